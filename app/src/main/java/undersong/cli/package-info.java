@@ -1,4 +1,2 @@
-/**
- * The command line: words in, printed readings out. It makes no musical decisions.
- */
+/** The command line: words in, printed readings out. It makes no musical decisions. */
 package undersong.cli;

@@ -1,4 +1,5 @@
 /**
- * Arrays measured on the audio, each with its clock. Sample blocks enter; immutable features leave, cached by content hash and version.
+ * Arrays measured on the audio, each with its clock. Sample blocks enter; immutable features leave,
+ * cached by content hash and version.
  */
 package undersong.feature;

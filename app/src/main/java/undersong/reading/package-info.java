@@ -1,4 +1,5 @@
 /**
- * What is heard: the facets of one recording, their graph, and what the listener said against them. Values only; no features, no audio.
+ * What is heard: the facets of one recording, their graph, and what the listener said against them.
+ * Values only; no features, no audio.
  */
 package undersong.reading;

@@ -1,8 +1,8 @@
 package undersong.theory;
 
 /**
- * The chord types the program tells apart, each with its Harte shorthand and the semitones above the
- * root that it is made of. {@link #FIFTH} and {@link #ROOT} state no third.
+ * The chord types the program tells apart, each with its Harte shorthand and the semitones above
+ * the root that it is made of. {@link #FIFTH} and {@link #ROOT} state no third.
  */
 public enum ChordQuality {
   MAJOR("maj", 0, 4, 7),

@@ -5,8 +5,8 @@ import java.util.Set;
 import java.util.TreeSet;
 
 /**
- * What a chord is called: a root with a quality, further degrees and a bass; or no chord; or a chord
- * nobody can name. Written in Harte's grammar for exchange and as a lead sheet for people.
+ * What a chord is called: a root with a quality, further degrees and a bass; or no chord; or a
+ * chord nobody can name. Written in Harte's grammar for exchange and as a lead sheet for people.
  */
 public sealed interface ChordSymbol {
   NoChord NONE = new NoChord();

@@ -3,8 +3,8 @@ package undersong.theory;
 import java.util.Optional;
 
 /**
- * A chord seen from a tonic. Always held against the major scale of that tonic (bVII, bIII), however
- * it is printed.
+ * A chord seen from a tonic. Always held against the major scale of that tonic (bVII, bIII),
+ * however it is printed.
  *
  * @param root degree of the chord's root above the tonic, or above {@code appliedTo}
  * @param quality its quality; one without a third is printed in a caseless form

@@ -28,12 +28,15 @@ public record ScaleDegree(int step, int alteration) {
     }
     if (i != text.length() - 1 || text.charAt(i) < '1' || text.charAt(i) > '7') {
       throw new IllegalArgumentException(
-          "Scale degree \"%s\" must be accidentals and one digit 1 to 7, such as b3.".formatted(text));
+          "Scale degree \"%s\" must be accidentals and one digit 1 to 7, such as b3."
+              .formatted(text));
     }
     return new ScaleDegree(text.charAt(i) - '0', alteration);
   }
 
-  /** The degree a spelled note has above a tonic; throws where three accidentals would be needed. */
+  /**
+   * The degree a spelled note has above a tonic; throws where three accidentals would be needed.
+   */
   public static ScaleDegree of(NoteName tonic, NoteName note) {
     int distance = note.fifths() - tonic.fifths();
     for (int step = 1; step <= 7; step++) {

@@ -24,7 +24,8 @@ public final class BeatGrid {
       return NO_PULSE;
     }
     if (seconds.length == 1) {
-      throw new IllegalArgumentException("A beat grid of one beat has no period; give two or none.");
+      throw new IllegalArgumentException(
+          "A beat grid of one beat has no period; give two or none.");
     }
     for (int i = 0; i < seconds.length; i++) {
       if (!(seconds[i] >= 0 && Double.isFinite(seconds[i]))

@@ -32,7 +32,6 @@ public record Span(double startSeconds, double endSeconds) {
   /** Length both have in common; 0 where they do not meet. */
   public double overlapSeconds(Span other) {
     return Math.max(
-        0,
-        Math.min(endSeconds, other.endSeconds) - Math.max(startSeconds, other.startSeconds));
+        0, Math.min(endSeconds, other.endSeconds) - Math.max(startSeconds, other.startSeconds));
   }
 }
