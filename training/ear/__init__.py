@@ -1,0 +1,1 @@
+"""Training of the listening network: random songs in, ONNX model out."""
