@@ -1,0 +1,139 @@
+package undersong.reading;
+
+import undersong.theory.ChordSymbol;
+import undersong.theory.Key;
+import undersong.time.Span;
+
+/**
+ * What the listener says against a facet. Anchored in seconds, so that it survives a moved beat
+ * grid and a newer estimator.
+ */
+public sealed interface Correction {
+  /** The facet it is said against. */
+  Facet<?> facet();
+
+  /** Beats are {@code factor} times as many: 2 = double, 0.5 = half. */
+  record TempoLevel(double factor) implements Correction {
+    public TempoLevel {
+      if (factor != 2 && factor != 0.5 && factor != 3 && factor != 1.0 / 3) {
+        throw new IllegalArgumentException(
+            "Tempo level factor %s must be 2, 1/2, 3 or 1/3.".formatted(factor));
+      }
+    }
+
+    @Override
+    public Facet<?> facet() {
+      return Facet.BEATS;
+    }
+  }
+
+  /** A beat falls here. */
+  record BeatAt(double seconds) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.BEATS;
+    }
+  }
+
+  /** A bar begins on the beat nearest to here. */
+  record DownbeatAt(double seconds) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.METER;
+    }
+  }
+
+  record MeterOver(Span span, TimeSignature signature) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.METER;
+    }
+  }
+
+  record TuningIs(double cents) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.TUNING;
+    }
+  }
+
+  record KeyOver(Span span, Key key) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.KEYS;
+    }
+  }
+
+  record ChordOver(Span span, ChordSymbol chord) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.CHORDS;
+    }
+  }
+
+  /** Whatever sounds here, its third does not. */
+  record NoThirdOver(Span span) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.CHORDS;
+    }
+  }
+
+  record BassNoteOver(Span span, double midiPitch) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.BASS;
+    }
+  }
+
+  record NoBassOver(Span span) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.BASS;
+    }
+  }
+
+  record MelodyNoteOver(Span span, double midiPitch) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.MELODY;
+    }
+  }
+
+  record NoMelodyOver(Span span) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.MELODY;
+    }
+  }
+
+  record BoundaryAt(double seconds) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.FORM;
+    }
+  }
+
+  record NoBoundaryAt(double seconds) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.FORM;
+    }
+  }
+
+  /** The section that sounds in the middle of the span is this music. */
+  record SamenessOver(Span span, String letter) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.FORM;
+    }
+  }
+
+  /** The section that sounds in the middle of the span is called this. */
+  record NameOver(Span span, SectionRole role) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.ROLES;
+    }
+  }
+}
