@@ -1,5 +1,9 @@
 package undersong.theory;
 
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+
 /**
  * The chord types the program tells apart, each with its Harte shorthand and the semitones above
  * the root that it is made of. {@link #FIFTH} and {@link #ROOT} state no third.
@@ -63,6 +67,26 @@ public enum ChordQuality {
   /** Neither third: suspended, open fifth or a root alone. */
   public boolean hasNoThird() {
     return !hasMajorThird() && !hasMinorThird();
+  }
+
+  /** The members as degrees above the root, spelled: b3, #5, bb7 (diminished seventh), 9. */
+  public List<ChordDegree> degrees() {
+    List<ChordDegree> degrees = new ArrayList<>();
+    for (int s : semitones) {
+      degrees.add(degreeOf(s));
+    }
+    Collections.sort(degrees);
+    return degrees;
+  }
+
+  private ChordDegree degreeOf(int semitone) {
+    if (semitone == 2 && this != SUSPENDED_SECOND) {
+      return new ChordDegree(9, 0);
+    }
+    if (semitone == 9 && this == DIMINISHED_SEVENTH) {
+      return new ChordDegree(7, -2);
+    }
+    return ChordDegree.ofSemitones(semitone);
   }
 
   /** Bit k set: k semitones above the root belong to the chord. */
