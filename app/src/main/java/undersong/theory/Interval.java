@@ -13,8 +13,21 @@ public record Interval(int steps, int semitones) {
   private static final int[] MAJOR = {0, 2, 4, 5, 7, 9, 11};
   private static final List<String> NAMES =
       List.of(
-          "unison", "second", "third", "fourth", "fifth", "sixth", "seventh", "octave", "ninth",
-          "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth");
+          "unison",
+          "second",
+          "third",
+          "fourth",
+          "fifth",
+          "sixth",
+          "seventh",
+          "octave",
+          "ninth",
+          "tenth",
+          "eleventh",
+          "twelfth",
+          "thirteenth",
+          "fourteenth",
+          "fifteenth");
 
   public Interval {
     if (steps < 0 || steps >= NAMES.size()) {

@@ -13,7 +13,8 @@ import java.util.regex.Pattern;
 final class LeadSheetSuffix {
   private static final int ABSENT = -1;
   private static final Pattern IGNORED = Pattern.compile("(?:[(),\\s]|/(?=[mM]))+");
-  private static final Pattern MAJOR_MARK = Pattern.compile("(maj|Maj|ma(?!d)|M|Δ|\\^)(7|9|11|13)?");
+  private static final Pattern MAJOR_MARK =
+      Pattern.compile("(maj|Maj|ma(?!d)|M|Δ|\\^)(7|9|11|13)?");
   private static final Pattern MINOR_MARK = Pattern.compile("min|mi|m|-");
   private static final Pattern DIMINISHED = Pattern.compile("(dim|°|o(?!mit))(7)?");
   private static final Pattern HALF_DIMINISHED = Pattern.compile("(ø|Ø|h)7?");

@@ -15,11 +15,41 @@ class HarteSyntaxTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "N", "X", "C:maj", "F#:min", "Bb:7", "G:min7/b3", "A:hdim7/b5", "Db:maj7/7", "E:sus4",
-        "E:sus4(b7)", "D:5", "D:1", "D:1(4)", "C:7(b9)", "C:7(*5,b9)", "C:maj(9)", "C:maj/2",
-        "C:9", "C:maj9", "C:min9", "C:11", "C:13", "C:min11", "C:maj13", "C:min13", "C:maj11",
-        "C:dim7/bb7", "C:aug7", "C:maj6", "C:min6", "C:minmaj7", "C:maj(*1)/3", "C:maj(#4)",
-        "C:min(b6)", "Cb:sus2"
+        "N",
+        "X",
+        "C:maj",
+        "F#:min",
+        "Bb:7",
+        "G:min7/b3",
+        "A:hdim7/b5",
+        "Db:maj7/7",
+        "E:sus4",
+        "E:sus4(b7)",
+        "D:5",
+        "D:1",
+        "D:1(4)",
+        "C:7(b9)",
+        "C:7(*5,b9)",
+        "C:maj(9)",
+        "C:maj/2",
+        "C:9",
+        "C:maj9",
+        "C:min9",
+        "C:11",
+        "C:13",
+        "C:min11",
+        "C:maj13",
+        "C:min13",
+        "C:maj11",
+        "C:dim7/bb7",
+        "C:aug7",
+        "C:maj6",
+        "C:min6",
+        "C:minmaj7",
+        "C:maj(*1)/3",
+        "C:maj(#4)",
+        "C:min(b6)",
+        "Cb:sus2"
       })
   void readsAndWritesTheSameText(String text) {
     assertThat(HarteSyntax.print(HarteSyntax.parse(text))).isEqualTo(text);

@@ -14,9 +14,35 @@ class LeadSheetTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "N.C.", "?", "C", "Gm7/Bb", "Cmaj7", "F#dim7", "Bm7b5", "Esus4", "A5", "D7sus4", "Bb6/9",
-        "Cm(maj7)", "Eaug", "E7#5", "Fadd9", "Fm(add9)", "G7(b9)", "G7(b9,#11)", "G9", "G13",
-        "Am11", "C/D", "D(no3,no5)", "C7(no5)", "C7b5", "C7b13", "Gsus2", "Dm6", "C6"
+        "N.C.",
+        "?",
+        "C",
+        "Gm7/Bb",
+        "Cmaj7",
+        "F#dim7",
+        "Bm7b5",
+        "Esus4",
+        "A5",
+        "D7sus4",
+        "Bb6/9",
+        "Cm(maj7)",
+        "Eaug",
+        "E7#5",
+        "Fadd9",
+        "Fm(add9)",
+        "G7(b9)",
+        "G7(b9,#11)",
+        "G9",
+        "G13",
+        "Am11",
+        "C/D",
+        "D(no3,no5)",
+        "C7(no5)",
+        "C7b5",
+        "C7b13",
+        "Gsus2",
+        "Dm6",
+        "C6"
       })
   void readsAndWritesTheSameText(String text) {
     assertThat(LeadSheet.print(LeadSheet.parse(text))).isEqualTo(text);
@@ -51,7 +77,10 @@ class LeadSheetTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"", "H", "Cfoo", "C7alt", "C4", "Csus4 5", "c7", "C/X", "C7//", "C7/", "C7(b9", "C5 5"})
+  @ValueSource(
+      strings = {
+        "", "H", "Cfoo", "C7alt", "C4", "Csus4 5", "c7", "C/X", "C7//", "C7/", "C7(b9", "C5 5"
+      })
   void refusesWrongSpellings(String text) {
     assertThatThrownBy(() -> LeadSheet.parse(text))
         .isInstanceOf(IllegalArgumentException.class)
