@@ -1,0 +1,188 @@
+package undersong.estimate.form;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import undersong.estimate.Estimator;
+import undersong.feature.Features;
+import undersong.reading.Correction;
+import undersong.reading.CorrectionEntry;
+import undersong.reading.Corrections;
+import undersong.reading.Derived;
+import undersong.reading.Facet;
+import undersong.reading.Form;
+import undersong.reading.Reading;
+import undersong.reading.Section;
+import undersong.time.Span;
+
+/**
+ * Form by block matching over bars.
+ *
+ * <p><b>Silence</b> gives one section. Without pulse, two-second steps stand in for bars and
+ * sections carry bar numbers 0. <b>Cost:</b> O(bars squared * longest section).
+ *
+ * <p>A boundary said by the listener begins a section at the nearest bar line; where a bar line is
+ * more than a bar away it is unplaced. Sameness said for one section carries its like along.
+ */
+public final class BlockMatchForm implements Estimator<Form> {
+  private final FormSettings settings;
+
+  public BlockMatchForm(FormSettings settings) {
+    this.settings = settings;
+  }
+
+  @Override
+  public Derived<Form> estimate(Features features, Reading earlier, Corrections corrections) {
+    BarSpans spans = BarSpans.of(earlier.get(Facet.METER), earlier.durationSeconds());
+    SelfSimilarity bars =
+        new SelfSimilarity(
+            BarDescriptions.of(features, spans, earlier.get(Facet.TUNING).cents()),
+            settings.harmonyShare());
+    SectionCuts cuts = new SectionCuts(bars, settings);
+
+    List<Correction> unplaced = new ArrayList<>();
+    Set<Integer> forced = new HashSet<>();
+    Set<Integer> forbidden = new HashSet<>();
+    for (CorrectionEntry entry : corrections.of(Facet.FORM).entries()) {
+      placeBoundary(entry.correction(), spans, forced, forbidden, unplaced);
+    }
+
+    List<Integer> starts = cuts.cut(forced, forbidden);
+    List<SectionLetters.Match> matches = SectionLetters.match(bars, starts, settings);
+    int[] groups = groups(matches);
+    List<Span> sectionSpans = new ArrayList<>();
+    for (int section = 0; section < starts.size(); section++) {
+      sectionSpans.add(
+          spans.covering(
+              starts.get(section), lastBar(starts, section, spans), earlier.durationSeconds()));
+    }
+    Map<Integer, String> said = new LinkedHashMap<>();
+    for (Correction.SamenessOver same : corrections.ofKind(Correction.SamenessOver.class)) {
+      int section = sectionAt(sectionSpans, same.span().middleSeconds());
+      if (section < 0) {
+        unplaced.add(same);
+      } else {
+        said.remove(section);
+        said.put(section, same.letter());
+      }
+    }
+    String[] letters = letters(groups, said);
+    return new Derived<>(sections(starts, matches, letters, sectionSpans, spans, cuts), unplaced);
+  }
+
+  private static void placeBoundary(
+      Correction correction,
+      BarSpans spans,
+      Set<Integer> forced,
+      Set<Integer> forbidden,
+      List<Correction> unplaced) {
+    boolean wanted = correction instanceof Correction.BoundaryAt;
+    double seconds;
+    if (correction instanceof Correction.BoundaryAt at) {
+      seconds = at.seconds();
+    } else if (correction instanceof Correction.NoBoundaryAt at) {
+      seconds = at.seconds();
+    } else {
+      return;
+    }
+    int bar = spans.nearestStart(seconds);
+    Span span = spans.spans().get(bar);
+    boolean far = Math.abs(span.startSeconds() - seconds) > span.lengthSeconds();
+    if (far || bar == 0) {
+      unplaced.add(correction);
+      return;
+    }
+    (wanted ? forbidden : forced).remove(bar);
+    (wanted ? forced : forbidden).add(bar);
+  }
+
+  private static int[] groups(List<SectionLetters.Match> matches) {
+    int[] groups = new int[matches.size()];
+    for (int section = 0; section < groups.length; section++) {
+      int like = matches.get(section).section();
+      groups[section] = like == section ? section : groups[like];
+    }
+    return groups;
+  }
+
+  /** Letters in order of appearance; what the listener said goes over a whole group. */
+  private static String[] letters(int[] groups, Map<Integer, String> said) {
+    Map<Integer, String> saidOfGroup = new HashMap<>();
+    said.forEach((section, letter) -> saidOfGroup.put(groups[section], letter));
+    Set<String> taken = new HashSet<>(said.values());
+    Map<Integer, String> letterOfGroup = new HashMap<>(saidOfGroup);
+    String[] letters = new String[groups.length];
+    int next = 0;
+    for (int section = 0; section < groups.length; section++) {
+      String letter = said.getOrDefault(section, letterOfGroup.get(groups[section]));
+      while (letter == null) {
+        String candidate = letter(next++);
+        if (taken.add(candidate)) {
+          letter = candidate;
+          letterOfGroup.put(groups[section], candidate);
+        }
+      }
+      letters[section] = letter;
+    }
+    return letters;
+  }
+
+  /** A to Z, then A1, B1 ... */
+  private static String letter(int number) {
+    return (char) ('A' + number % 26) + (number < 26 ? "" : String.valueOf(number / 26));
+  }
+
+  private static Form sections(
+      List<Integer> starts,
+      List<SectionLetters.Match> matches,
+      String[] letters,
+      List<Span> sectionSpans,
+      BarSpans spans,
+      SectionCuts cuts) {
+    Map<String, Integer> seen = new HashMap<>();
+    Map<Integer, Integer> lifts = new HashMap<>();
+    List<Section> sections = new ArrayList<>();
+    for (int section = 0; section < starts.size(); section++) {
+      SectionLetters.Match match = matches.get(section);
+      int lift =
+          match.section() == section
+              ? 0
+              : match.semitones() + lifts.getOrDefault(match.section(), 0);
+      lifts.put(section, lift);
+      double boundary = starts.get(section) == 0 ? 1 : cuts.noveltyAt(starts.get(section));
+      sections.add(
+          new Section(
+              sectionSpans.get(section),
+              spans.numbers().get(starts.get(section)),
+              spans.numbers().get(lastBar(starts, section, spans)),
+              letters[section],
+              seen.merge(letters[section], 1, Integer::sum),
+              lift,
+              probability(boundary, match, section)));
+    }
+    return new Form(sections);
+  }
+
+  /** A rough reckoning until it is calibrated: a clear boundary and a clear (un)likeness help. */
+  private static double probability(double boundary, SectionLetters.Match match, int section) {
+    double sameness = match.section() == section ? 0.5 : Math.min(1, match.likeness());
+    return Math.min(0.95, 0.35 + 0.3 * Math.min(1, boundary) + 0.3 * sameness);
+  }
+
+  private static int lastBar(List<Integer> starts, int section, BarSpans spans) {
+    return section + 1 < starts.size() ? starts.get(section + 1) - 1 : spans.size() - 1;
+  }
+
+  private static int sectionAt(List<Span> sections, double seconds) {
+    for (int section = 0; section < sections.size(); section++) {
+      if (sections.get(section).contains(seconds)) {
+        return section;
+      }
+    }
+    return -1;
+  }
+}

@@ -1,0 +1,132 @@
+package undersong.estimate.form;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * Cuts a song into sections at bar lines by dynamic programming over the self-similarity of its
+ * bars: a section is worth a boundary where texture changes, worth being a copy of other music as a
+ * whole, and costs a fixed amount; lengths of 4, 8 and 16 bars are likelier than others.
+ *
+ * <p>Idea: block matching on bar-wise self-similarity (A. Marmoret, J. Cohen, F. Bimbot, "Barwise
+ * Music Structure Analysis with the Correlation Block-Matching Segmentation Algorithm", 2023; read
+ * from memory), with a checkerboard novelty (J. Foote 2000) for boundaries and a repetition term of
+ * our own.
+ */
+final class SectionCuts {
+  private static final int NOVELTY_BARS = 4;
+  private static final double FORCED = 1e6;
+
+  /** Beyond this many bars lifted copies are not looked for when cutting: it would take minutes. */
+  private static final int MOST_BARS_LIFTED = 400;
+
+  private final SelfSimilarity bars;
+  private final FormSettings settings;
+  private final double[] novelty;
+
+  SectionCuts(SelfSimilarity bars, FormSettings settings) {
+    this.bars = bars;
+    this.settings = settings;
+    novelty = novelty(bars);
+  }
+
+  /**
+   * @param forced bars that begin a section
+   * @param forbidden bars that do not
+   * @return first bars of the sections, rising, the first 0
+   */
+  List<Integer> cut(Set<Integer> forced, Set<Integer> forbidden) {
+    int size = bars.size();
+    double[] best = new double[size + 1];
+    int[] from = new int[size + 1];
+    Arrays.fill(best, Double.NEGATIVE_INFINITY);
+    best[0] = 0;
+    double[][] repetition = repetition();
+    for (int end = 1; end <= size; end++) {
+      for (int length = 1; length <= Math.min(settings.longestBars(), end); length++) {
+        int start = end - length;
+        double boundary = start == 0 ? 0 : settings.noveltyWeight() * novelty[start];
+        double pin = forced.contains(start) ? FORCED : forbidden.contains(start) ? -FORCED : 0;
+        double worth =
+            boundary
+                + pin
+                + settings.repetitionWeight() * length * repetition[start][length]
+                + lengthPreference(length)
+                - settings.sectionCost();
+        if (best[start] + worth > best[end]) {
+          best[end] = best[start] + worth;
+          from[end] = start;
+        }
+      }
+    }
+    List<Integer> starts = new ArrayList<>();
+    for (int end = size; end > 0; end = from[end]) {
+      starts.add(from[end]);
+    }
+    Collections.reverse(starts);
+    return starts;
+  }
+
+  /** How strongly texture changes at the start of a bar: 0 to about 1, 0 at the edges. */
+  double noveltyAt(int bar) {
+    return novelty[bar];
+  }
+
+  /** Preference for a length in bars; ours, after section lengths of the learning charts. */
+  static double lengthPreference(int bars) {
+    if (bars % 8 == 0) {
+      return bars <= 16 ? 2.0 : 1.0;
+    }
+    if (bars % 4 == 0) {
+      return 1.4;
+    }
+    return bars % 2 == 0 ? 0.4 : bars < 4 ? -1.5 : 0;
+  }
+
+  private static double[] novelty(SelfSimilarity bars) {
+    double[] novelty = new double[bars.size()];
+    for (int bar = 1; bar < bars.size(); bar++) {
+      int reach = Math.min(NOVELTY_BARS, Math.min(bar, bars.size() - bar));
+      double within = 0;
+      double across = 0;
+      for (int i = 0; i < reach; i++) {
+        for (int j = 0; j < reach; j++) {
+          within += bars.textureAt(bar + i, bar + j) + bars.textureAt(bar - 1 - i, bar - 1 - j);
+          across += 2 * bars.textureAt(bar + i, bar - 1 - j);
+        }
+      }
+      double contrast = (within - across) / (4.0 * reach * reach);
+      novelty[bar] = Math.max(0, contrast) * (reach < NOVELTY_BARS ? 0.7 : 1);
+    }
+    return novelty;
+  }
+
+  /** For every start and length: likeness to the best other stretch of that length, 0 to 1. */
+  private double[][] repetition() {
+    int size = bars.size();
+    double[][] best = new double[size][Math.min(settings.longestBars(), size) + 1];
+    for (int lift : size <= MOST_BARS_LIFTED ? SelfSimilarity.LIFTS : new int[] {0}) {
+      for (int lag = 1; lag < size; lag++) {
+        addRepetition(lag, lift, best);
+      }
+    }
+    return best;
+  }
+
+  private void addRepetition(int lag, int lift, double[][] best) {
+    double penalty = lift == 0 ? 0 : SelfSimilarity.LIFT_PENALTY;
+    for (int start = 0; start + lag < bars.size(); start++) {
+      double sum = 0;
+      int most = Math.min(Math.min(settings.longestBars(), lag), bars.size() - start - lag);
+      for (int length = 1; length <= most; length++) {
+        sum += bars.lifted(start + length - 1, start + lag + length - 1, lift);
+        double mean = sum / length - penalty;
+        best[start][length] = Math.max(best[start][length], mean);
+        best[start + lag][length] = Math.max(best[start + lag][length], mean);
+      }
+    }
+  }
+}

@@ -1,0 +1,66 @@
+package undersong.estimate.form;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Gives the same letter to sections that are the same music, also when one is a little longer or
+ * has been lifted by one to four semitones. Sections join the earlier one they are most like.
+ */
+final class SectionLetters {
+  private SectionLetters() {}
+
+  /**
+   * One section's likeness to an earlier one.
+   *
+   * @param section index of the section it is most like; itself where none is like it
+   * @param likeness 0 = as any two stretches of this song, 1 = the same
+   */
+  record Match(int section, int semitones, double likeness) {}
+
+  /**
+   * @param starts first bars of the sections
+   * @param settings its sameness limit decides
+   * @return one match per section; a section that matches itself opens a new letter
+   */
+  static List<Match> match(SelfSimilarity bars, List<Integer> starts, FormSettings settings) {
+    List<Match> matches = new ArrayList<>();
+    for (int section = 0; section < starts.size(); section++) {
+      Match best = new Match(section, 0, settings.samenessLimit());
+      for (int earlier = 0; earlier < section; earlier++) {
+        Match match = compare(bars, starts, earlier, section);
+        if (match.likeness() > best.likeness()) {
+          best = match;
+        }
+      }
+      matches.add(best);
+    }
+    return matches;
+  }
+
+  private static Match compare(SelfSimilarity bars, List<Integer> starts, int earlier, int later) {
+    int lengthEarlier = end(bars, starts, earlier) - starts.get(earlier);
+    int lengthLater = end(bars, starts, later) - starts.get(later);
+    int shorter = Math.min(lengthEarlier, lengthLater);
+    int longer = Math.max(lengthEarlier, lengthLater);
+    if (shorter * 2 < longer) {
+      return new Match(earlier, 0, Double.NEGATIVE_INFINITY);
+    }
+    double lengthPenalty = 0.15 * (longer - shorter) / longer;
+    Match best = new Match(earlier, 0, Double.NEGATIVE_INFINITY);
+    for (int lift : SelfSimilarity.LIFTS) {
+      double likeness =
+          bars.alongside(starts.get(earlier), starts.get(later), shorter, lift)
+              - lengthPenalty
+              - (lift == 0 ? 0 : SelfSimilarity.LIFT_PENALTY);
+      if (likeness > best.likeness()) {
+        best = new Match(earlier, lift, likeness);
+      }
+    }
+    return best;
+  }
+
+  private static int end(SelfSimilarity bars, List<Integer> starts, int section) {
+    return section + 1 < starts.size() ? starts.get(section + 1) : bars.size();
+  }
+}
