@@ -1,0 +1,155 @@
+package undersong.reading;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import undersong.theory.ChordQuality;
+import undersong.theory.ChordSymbol;
+import undersong.theory.Key;
+import undersong.theory.Mode;
+import undersong.theory.NoteName;
+import undersong.theory.RomanNumeral;
+import undersong.theory.ScaleDegree;
+import undersong.time.BeatGrid;
+import undersong.time.Span;
+
+/**
+ * A made-up reading with every facet: 120 bpm, 4/4, A natural minor, sections A B A of four bars,
+ * the second A a whole tone up; one chord a bar (Am F C G), the G half a beat early.
+ */
+public final class SampleReadings {
+  public static final double DURATION_SECONDS = 24;
+  private static final String[] ROOTS = {"A", "F", "C", "G"};
+  private static final String[] DEGREES = {"1", "b6", "b3", "b7"};
+
+  private SampleReadings() {}
+
+  public static Reading full() {
+    return Reading.empty(DURATION_SECONDS)
+        .with(Facet.TUNING, Derived.of(new Tuning(-7.5, 0.9)))
+        .with(Facet.BEATS, Derived.of(beats()))
+        .with(Facet.METER, Derived.of(meter()))
+        .with(Facet.FORM, Derived.of(form()))
+        .with(Facet.BASS, Derived.of(new Bass(notes(33, 29, 36, 31))))
+        .with(Facet.MELODY, Derived.of(new Melody(notes(69.25, 72, 76, 74))))
+        .with(Facet.CHORDS, Derived.of(chords()))
+        .with(Facet.KEYS, Derived.of(keys()))
+        .with(Facet.HARMONY, Derived.of(harmony()))
+        .with(Facet.DYNAMICS, Derived.of(dynamics()))
+        .with(Facet.ROLES, Derived.of(roles()));
+  }
+
+  public static Beats beats() {
+    double[] seconds = new double[48];
+    for (int beat = 0; beat < seconds.length; beat++) {
+      seconds[beat] = beat * 0.5;
+    }
+    return new Beats(BeatGrid.of(seconds), 2, 1.1, 0.9, List.of(new Candidate<>(60.0, 0.07)));
+  }
+
+  public static Meter meter() {
+    List<Bar> bars = new ArrayList<>();
+    for (int bar = 0; bar < 12; bar++) {
+      bars.add(
+          new Bar(bar + 1, 4 * bar, 4, TimeSignature.FOUR_FOUR, new Span(2 * bar, 2 * bar + 2)));
+    }
+    return new Meter(bars, 0.8, List.of(new Candidate<>(new TimeSignature(2, true), 0.1)));
+  }
+
+  public static Form form() {
+    return new Form(
+        List.of(
+            new Section(new Span(0, 8), 1, 4, "A", 1, 0, 0.9),
+            new Section(new Span(8, 16), 5, 8, "B", 1, 0, 0.4),
+            new Section(new Span(16, 24), 9, 12, "A", 2, 2, 0.9)));
+  }
+
+  public static Chords chords() {
+    List<ChordSpan> spans = new ArrayList<>();
+    for (int bar = 0; bar < 12; bar++) {
+      NoteName root = root(bar);
+      spans.add(
+          new ChordSpan(
+              chordSpan(bar),
+              ChordSymbol.of(root, bar % 4 == 0 ? ChordQuality.MINOR : ChordQuality.MAJOR),
+              bar == 5 ? new Member(Presence.ABSENT, Presence.SOUNDING, "") : Member.SOUNDING,
+              Member.SOUNDING,
+              Member.ABSENT,
+              bar == 6 ? 0.4 : 0.85,
+              List.of(new Candidate<>(ChordSymbol.of(root, ChordQuality.FIFTH), 0.1)),
+              bar == 7 ? Optional.of(ChordSymbol.NONE) : Optional.empty()));
+    }
+    return new Chords(spans);
+  }
+
+  private static Span chordSpan(int bar) {
+    double start = bar % 4 == 3 ? 2 * bar - 0.25 : 2 * bar;
+    double end = bar % 4 == 2 ? 2 * bar + 1.75 : 2 * bar + 2;
+    return new Span(start, end);
+  }
+
+  private static NoteName root(int bar) {
+    NoteName root = NoteName.parse(ROOTS[bar % 4]);
+    return bar >= 8 ? root.up(2) : root;
+  }
+
+  private static List<NoteEvent> notes(double... midiPitches) {
+    List<NoteEvent> notes = new ArrayList<>();
+    for (int bar = 0; bar < 12; bar++) {
+      notes.add(new NoteEvent(chordSpan(bar), midiPitches[bar % 4] + (bar >= 8 ? 2 : 0), 0.75));
+    }
+    return notes;
+  }
+
+  public static Keys keys() {
+    Key minor = new Key(NoteName.parse("A"), Mode.NATURAL_MINOR);
+    Key lifted = new Key(NoteName.parse("B"), Mode.NATURAL_MINOR);
+    Key parallel = new Key(NoteName.parse("C"), Mode.MAJOR);
+    return new Keys(
+        List.of(
+            new KeyRegion(new Span(0, 16), minor, 0.7, List.of(new Candidate<>(parallel, 0.2))),
+            new KeyRegion(new Span(16, 24), lifted, 0.7, List.of())));
+  }
+
+  private static Harmony harmony() {
+    List<HarmonyEvent> events = new ArrayList<>();
+    List<Integer> changes = new ArrayList<>();
+    for (int bar = 0; bar < 12; bar++) {
+      ScaleDegree degree = ScaleDegree.parse(DEGREES[bar % 4]);
+      events.add(
+          new HarmonyEvent(
+              chordSpan(bar),
+              keys().regions().get(bar >= 8 ? 1 : 0).key(),
+              Optional.of(
+                  new RomanNumeral(
+                      degree,
+                      bar % 4 == 0 ? ChordQuality.MINOR : ChordQuality.MAJOR,
+                      degree,
+                      Optional.empty())),
+              bar % 4 == 0 ? HarmonicFunction.TONIC : HarmonicFunction.OTHER,
+              false,
+              bar % 4 == 3 ? -0.5 : 0,
+              0.8));
+      changes.add(1);
+    }
+    return new Harmony(events, changes);
+  }
+
+  private static Dynamics dynamics() {
+    List<Double> lufs = new ArrayList<>();
+    List<Double> onsets = new ArrayList<>();
+    for (int bar = 0; bar < 12; bar++) {
+      lufs.add(-14.5 + 0.1 * bar);
+      onsets.add(1.5);
+    }
+    return new Dynamics(-14, 3.2, lufs, onsets);
+  }
+
+  private static Roles roles() {
+    return new Roles(
+        List.of(
+            new Roles.NamedSection(new Span(0, 8), SectionRole.VERSE, SectionRole.VERSE, 0.8),
+            new Roles.NamedSection(new Span(8, 16), SectionRole.BRIDGE, SectionRole.CHORUS, 0.4),
+            new Roles.NamedSection(new Span(16, 24), SectionRole.VERSE, SectionRole.VERSE, 0.8)));
+  }
+}
