@@ -1,0 +1,76 @@
+package undersong.shelf;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import undersong.reading.Provenance;
+import undersong.reading.Reading;
+
+/**
+ * Every song studied, with its latest reading and the log of what the listener said. Safe for
+ * several threads and several programs at once; each change is one transaction.
+ */
+public final class Shelf implements AutoCloseable {
+  private final Path file;
+  private final ShelfDatabase database;
+  private final Songs songs;
+  private final CorrectionLog corrections;
+  private final Readings readings;
+
+  private Shelf(Path file, ShelfDatabase database) {
+    this.file = file;
+    this.database = database;
+    this.songs = new Songs(database);
+    this.corrections = new CorrectionLog(database);
+    this.readings = new Readings(database);
+  }
+
+  /** Opens the shelf, or lays out a new one where there is no file yet. */
+  public static Shelf open(Path file) {
+    return new Shelf(file, ShelfDatabase.open(file));
+  }
+
+  /** Where the shelf lies when nothing else is said. */
+  public static Path standardFile() {
+    return DataFolder.standard().resolve("shelf.db");
+  }
+
+  public Path file() {
+    return file;
+  }
+
+  public Songs songs() {
+    return songs;
+  }
+
+  public CorrectionLog corrections() {
+    return corrections;
+  }
+
+  public Readings readings() {
+    return readings;
+  }
+
+  /**
+   * Puts a studied song on the shelf, or brings a known one up to date: song and reading together,
+   * or nothing. Empty, and nothing written, if the corrections in force are no longer those the
+   * reading was derived with.
+   */
+  public Optional<Song> keep(
+      SongFacts facts, Reading reading, List<Long> inForce, Provenance provenance) {
+    return database.write(
+        handle -> {
+          Song song = Songs.put(handle, facts);
+          if (Readings.store(handle, song.id(), reading, inForce, provenance).isEmpty()) {
+            handle.rollback();
+            return Optional.empty();
+          }
+          return Optional.of(song);
+        });
+  }
+
+  @Override
+  public void close() {
+    database.close();
+  }
+}

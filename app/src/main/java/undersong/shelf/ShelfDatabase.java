@@ -1,0 +1,93 @@
+package undersong.shelf;
+
+import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import org.flywaydb.core.Flyway;
+import org.flywaydb.core.api.FlywayException;
+import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.HandleCallback;
+import org.jdbi.v3.core.Jdbi;
+import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteDataSource;
+import undersong.work.Trouble;
+
+/** The file behind the shelf: opened, brought to the newest layout, and read and written. */
+final class ShelfDatabase implements AutoCloseable {
+  private static final int BUSY_MILLISECONDS = 20_000;
+  private static final Object MIGRATING = new Object();
+
+  private final Jdbi jdbi;
+
+  /** Keeps the write-ahead log alive between calls; folding it back each time costs a disk wait. */
+  private final Handle keepOpen;
+
+  private ShelfDatabase(Jdbi jdbi) {
+    this.jdbi = jdbi;
+    this.keepOpen = jdbi.open();
+  }
+
+  static ShelfDatabase open(Path file) {
+    try {
+      Path folder = file.toAbsolutePath().getParent();
+      Files.createDirectories(folder);
+      SQLiteDataSource source = source(file);
+      migrate(source, folder.resolve(file.getFileName() + ".lock"));
+      return new ShelfDatabase(Jdbi.create(source));
+    } catch (IOException | FlywayException | org.jdbi.v3.core.ConnectionException refused) {
+      throw new Trouble.WrongUsage(
+          """
+          The shelf at %s cannot be opened: %s
+          It must be a shelf of this program or a place where a new one can be written. \
+          Maybe the path is another kind of file, a newer program wrote it, or the folder is \
+          read-only."""
+              .formatted(file, String.valueOf(refused.getMessage()).strip()));
+    }
+  }
+
+  /** Reads on a connection of its own. */
+  <R> R read(HandleCallback<R, RuntimeException> work) {
+    return jdbi.withHandle(work);
+  }
+
+  /** Runs as one transaction that holds the write lock from its start: all of it, or nothing. */
+  <R> R write(HandleCallback<R, RuntimeException> work) {
+    return jdbi.inTransaction(work);
+  }
+
+  private static SQLiteDataSource source(Path file) {
+    SQLiteConfig config = new SQLiteConfig();
+    config.setJournalMode(SQLiteConfig.JournalMode.WAL);
+    // What was said must outlive a power cut, not only a killed program.
+    config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+    config.enforceForeignKeys(true);
+    config.setBusyTimeout(BUSY_MILLISECONDS);
+    config.setTransactionMode(SQLiteConfig.TransactionMode.IMMEDIATE);
+    SQLiteDataSource source = new SQLiteDataSource(config);
+    source.setUrl("jdbc:sqlite:" + file.toAbsolutePath());
+    return source;
+  }
+
+  /** Two programs that open a new shelf at once must not lay it out twice. */
+  private static void migrate(SQLiteDataSource source, Path lockFile) throws IOException {
+    synchronized (MIGRATING) {
+      try (FileChannel channel =
+          FileChannel.open(lockFile, StandardOpenOption.CREATE, StandardOpenOption.WRITE)) {
+        channel.lock(); // let go when the channel closes
+        Flyway.configure()
+            .dataSource(source)
+            .locations("classpath:undersong/shelf/sqlite")
+            .ignoreMigrationPatterns(new String[0])
+            .load()
+            .migrate();
+      }
+    }
+  }
+
+  @Override
+  public void close() {
+    keepOpen.close();
+  }
+}
