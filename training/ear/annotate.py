@@ -1,0 +1,146 @@
+"""Frame labels of a clip, from its plan and from what is really played (FEATURES.md, "Frame targets")."""
+
+import math
+
+import numpy as np
+
+from ear import labels
+from ear.notes import BASS, COMP, LEAD, TEXTURE, pitch_offsets
+from ear.theory import sounding_quality
+from ear.timeline import meter_class
+
+# A chord member counts if the accompaniment plays it for this share of the chord, or the lead dwells on it this long.
+ACCOMPANIED_SHARE = 0.07
+SUNG_SHARE = 0.2
+UNLABELED = -1
+
+
+def frame(seconds):
+    return int(math.ceil(seconds * labels.FRAMES_PER_SECOND - 1e-9))
+
+
+class Annotator:
+    """Collects the label arrays of one clip of ``frames`` frames."""
+
+    def __init__(self, song, frames):
+        self.song, self.frames = song, frames
+        heard = np.array(song.sheet.heard, np.float64).reshape(-1, 4)
+        self.starts, self.ends, self.pitches = heard[:, 0], heard[:, 1], np.round(heard[:, 2]).astype(int)
+        self.buses = heard[:, 3].astype(int)
+
+    def all(self, lead, second):
+        """The dictionary of label arrays; see train.py for how each one is used."""
+        out = {}
+        out.update(self._pulse())
+        out.update(self._harmony())
+        out.update(self._lines(lead, second))
+        out.update(self._notes())
+        return out
+
+    def _points(self, times, size=1):
+        """Point targets in halves: 2 on the frame, 1 beside it (``size`` frames on either side)."""
+        row = np.zeros(self.frames, np.uint8)
+        for time in times:
+            middle = int(round(time * labels.FRAMES_PER_SECOND))
+            for i in range(max(0, middle - size), min(self.frames, middle + size + 1)):
+                row[i] = max(row[i], 2 if i == middle else 1)
+        return row
+
+    def _pulse(self):
+        timeline, fps = self.song.timeline, labels.FRAMES_PER_SECOND
+        beats = np.array(timeline.beats)
+        pulse = np.stack([self._points(beats), self._points(beats[:: timeline.bar_beats])], 1)
+        periods = np.diff(beats)
+        smooth = np.convolve(np.pad(periods, 2, mode="edge"), np.ones(5) / 5, "valid")
+        index = np.clip(np.searchsorted(beats, np.arange(self.frames) / fps, "right") - 1, 0, len(periods) - 1)
+        tempo = labels.TEMPO_CLASSES_PER_OCTAVE * np.log2(60 / smooth[index] / labels.SLOWEST_BPM)
+        edges = np.zeros(self.frames, np.uint8)
+        for section in self.song.sections:
+            if section.marked:
+                time = timeline.seconds(section.start_beat)
+                for reach, value in ((0.3, 1), (0.1, 2)):
+                    a, b = max(0, frame(time - reach)), min(self.frames, frame(time + reach))
+                    edges[a:b] = np.maximum(edges[a:b], value) if b > a else 0
+        strokes = np.zeros((self.frames, len(labels.DRUMS)), np.uint8)
+        for kind in range(len(labels.DRUMS)):
+            strokes[:, kind] = self._points([t for t, k in self.song.sheet.strokes if k == kind])
+        return dict(beat=pulse, tempo=tempo.astype(np.float32), meter=np.int64(meter_class(timeline)), boundary=edges, drums=strokes)
+
+    def _harmony(self):
+        shape = self.frames
+        root, bass = np.full(shape, labels.NO_PITCH_CLASS, np.int8), np.full(shape, labels.NO_PITCH_CLASS, np.int8)
+        quality, members = np.zeros(shape, np.int8), np.zeros((shape, 12), np.uint8)
+        key = np.full(shape, UNLABELED, np.int8)
+        played = (self.buses == BASS) | (self.buses == COMP) | (self.buses == TEXTURE)
+        sung = self.buses >= LEAD
+        for span in self.song.spans:
+            a, b = max(0, frame(span.start)), min(shape, frame(span.end))
+            if b <= a:
+                continue
+            section = span.section
+            key[a:b] = labels.MODES.index(section.mode) * 12 + section.tonic
+            if span.chord is None:
+                continue
+            length = span.end - span.start
+            overlap = np.clip(np.minimum(self.ends, span.end) - np.maximum(self.starts, span.start), 0, None) / length
+            classes = self.pitches % 12
+            accompaniment = np.bincount(classes, overlap * played, 12)
+            voices = np.bincount(classes, overlap * sung, 12)
+            if accompaniment.max() < ACCOMPANIED_SHARE:
+                continue
+            chord = span.chord
+            heard = {i for i in chord.intervals
+                     if accompaniment[(chord.root + i) % 12] >= ACCOMPANIED_SHARE or voices[(chord.root + i) % 12] >= SUNG_SHARE}
+            heard.add(0)
+            root[a:b] = chord.root
+            quality[a:b] = labels.QUALITIES.index(sounding_quality(chord, heard))
+            members[a:b, [(chord.root + i) % 12 for i in heard]] = 1
+            bass[a:b] = self._lowest(chord, overlap, played, classes)
+        if not self.song.sheet.heard:
+            key[:] = UNLABELED
+        return dict(chord_root=root, chord_bass=bass, chord_quality=quality, pitch_classes=members, key=key)
+
+    def _lowest(self, chord, overlap, played, classes):
+        """The chord's bass: as planned if a bass plays, else the lowest member the accompaniment dwells on."""
+        if (overlap * (self.buses == BASS)).sum() > 0.1:
+            return chord.bass
+        lasting = played & (overlap > 0.12)
+        if lasting.any():
+            lowest = int(classes[np.where(lasting, self.pitches, 999).argmin()])
+            if lowest in chord.pitch_classes:
+                return lowest
+        return chord.bass
+
+    def _lines(self, lead, second):
+        fps, frames = labels.FRAMES_PER_SECOND, self.frames
+        pitch, sung, other = np.zeros(frames, np.float32), np.zeros(frames, np.uint8), np.full(frames, UNLABELED, np.int8)
+        for i, note in enumerate(lead):
+            end = min(note.end, lead[i + 1].start) if i + 1 < len(lead) else note.end
+            a, b = max(0, frame(note.start)), min(frames, frame(end))
+            if b > a:
+                times = np.arange(a, b) / fps - note.start
+                pitch[a:b] = note.pitch + self.song.sheet.tuning + pitch_offsets(times, note.row, note.timbre)
+                sung[a:b] = note.sung
+        for note in second:
+            a, b = max(0, frame(note.start)), min(frames, frame(note.end))
+            other[a:b] = int(round(note.pitch)) - labels.LOWEST_PITCH
+        other[(other >= labels.PITCHES) | (pitch <= 0)] = UNLABELED
+        return dict(lead=pitch, sung=sung, second=other)
+
+    def _notes(self):
+        fps, frames = labels.FRAMES_PER_SECOND, self.frames
+        onset, sustain = np.zeros((frames, labels.PITCHES), np.uint8), np.zeros((frames, labels.PITCHES), np.uint8)
+        bass, bass_onsets = np.full(frames, labels.NO_BASS, np.int8), []
+        order = np.argsort(self.starts, kind="stable")
+        for start, end, pitch, bus in zip(self.starts[order], self.ends[order], self.pitches[order], self.buses[order]):
+            a, b, middle = max(0, frame(start)), min(frames, frame(end)), int(round(start * fps))
+            row = pitch - labels.LOWEST_PITCH
+            if 0 <= row < labels.PITCHES and b > a:
+                sustain[a:b, row] = 1
+                for i in (middle - 1, middle, middle + 1):
+                    if 0 <= i < frames:
+                        onset[i, row] = max(onset[i, row], 2 if i == middle else 1)
+            if bus == BASS and b > a and labels.BASS_LOWEST <= pitch < labels.BASS_LOWEST + labels.BASS_PITCHES:
+                bass[a:b] = pitch - labels.BASS_LOWEST
+                bass_onsets.append(start)
+        return dict(note_onset=onset, note_sustain=sustain, bass_pitch=bass, bass_onset=self._points(bass_onsets))

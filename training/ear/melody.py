@@ -1,0 +1,204 @@
+"""The lead, its second voice, its doublings, and speech that is no lead."""
+
+from dataclasses import dataclass
+
+from ear.bass import draw_pattern, hire
+from ear.drums import Drum
+from ear.notes import BACKING, LEAD
+from ear.theory import SCALES
+from ear.timbres import BREATH, HISS, VOWELS, Instrument, Timbre, band, instrument
+
+LEAD_FAMILIES = {"voice": 50, "synth": 9, "brass": 7, "wind": 10, "string": 8, "guitar": 6, "pluck": 6, "electric": 2, "organ": 2, "bell": 1}
+LEAPS = {0: 14, 1: 23, -1: 25, 2: 10, -2: 10, 3: 4, -3: 4, 4: 3, -4: 3, 7: 2, -7: 2}
+
+
+@dataclass
+class Sung:
+    """One note of a line as planned: beats, seconds and pitch."""
+
+    beat: float
+    start: float
+    duration: float
+    pitch: float
+    first: bool    # first of its phrase
+
+
+@dataclass
+class LeadNote:
+    """What the labels need of a lead note; ``row`` is the kernel note with its glide and vibrato."""
+
+    start: float
+    end: float
+    pitch: float
+    row: tuple
+    timbre: object
+    sung: bool
+
+
+def _ladder(section, center):
+    scale = {(section.tonic + s) % 12 for s in SCALES[section.mode]}
+    return [p for p in range(int(center) - 13, int(center) + 15) if p % 12 in scale]
+
+
+def plan(song, center, density, voiced, legato):
+    """The notes of a line over all sections that have a lead, phrase by phrase from a few repeated rhythms."""
+    dice, timeline = song.dice, song.timeline
+    chromatic = dice.uniform(0, 0.06)
+    notes, position = [], None
+    for section in song.sections:
+        if not section.lead:
+            continue
+        motifs = [draw_pattern(dice, timeline.bar_beats, 3 if timeline.compound else 4, density) for _ in range(2)]
+        ladder = _ladder(section, center)
+        position = len(ladder) // 2 if position is None else min(position, len(ladder) - 4)
+        phrase_bars = dice.pick((1, 2, 2, 4))
+        sings, rests_from = True, 1.0
+        for index, bar in enumerate(song.bars(section)):
+            if index % phrase_bars == 0:
+                sings, rests_from = dice.chance(voiced), dice.uniform(0.6, 1.25)
+                fresh = True
+            if not sings:
+                continue
+            into = (index % phrase_bars) / phrase_bars
+            onsets = [bar + p for p in motifs[int(dice.chance(0.3))]
+                      if dice.chance(0.92) and into + p / timeline.bar_beats / phrase_bars < rests_from]
+            for i, beat in enumerate(onsets):
+                following = onsets[i + 1] if i + 1 < len(onsets) else bar + timeline.bar_beats
+                longest = dice.weighted({1.0: 45, 2.0: 33, 4.0: 22})
+                end = min(following, beat + longest)
+                position += dice.weighted(LEAPS)
+                if not 2 <= position <= len(ladder) - 3:
+                    position = 3 + dice.below(len(ladder) - 6)
+                pitch = _fitted(dice, song, beat, ladder[position], chromatic)
+                start, stop = timeline.seconds(beat), timeline.seconds(end)
+                if start < song.clip_seconds and stop > -0.5:
+                    notes.append(Sung(beat, start, max(0.07, (stop - start) * legato), pitch, fresh))
+                    fresh = False
+    return notes
+
+
+def _fitted(dice, song, beat, pitch, chromatic):
+    """Pulls a scale note onto the chord on strong beats or where it clashes; sometimes off the scale."""
+    chord = song.chord_at(beat)
+    if chord is not None and len(chord.intervals) > 2:
+        members = chord.pitch_classes
+        clash = pitch % 12 not in members and ((pitch + 1) % 12 in members or (pitch - 1) % 12 in members)
+        if dice.chance(0.6 if beat % 1 < 0.01 else 0.5 if clash else 0.1):
+            near = [p for p in range(pitch - 4, pitch + 5) if p % 12 in members]
+            if near:
+                pitch = min(near, key=lambda p: abs(p - pitch) + 0.1 * dice.uniform(0, 1))
+    return pitch + dice.pick((-1, 1)) if dice.chance(chromatic) else pitch
+
+
+def _mouth(dice, sheet):
+    """Consonant and breath noises of a singer."""
+    noises = []
+    for limits in (HISS, (12, 24), BREATH):
+        t = Timbre(attack=dice.uniform(0.005, 0.03), sustain=1.0, release=0.03, tone=0.0, noise_level=1.0, noise_hold=1.0, noise_band=band(dice, limits))
+        noises.append(sheet.enlist(Instrument("noise", t, instrument(dice, "organ").harmonics)).row)
+    return noises
+
+
+def sing(song, notes, player, bus, level, mouth, off_tune):
+    """Writes planned notes with glides, vibrato, vowels, consonants and breaths; returns their LeadNotes."""
+    dice, sheet = song.dice, song.sheet
+    vocal = player.family == "voice"
+    previous, out = None, []
+    for i, note in enumerate(notes):
+        start = song.humanized(note.start, 1.3)
+        room = notes[i + 1].start - start if i + 1 < len(notes) else note.duration
+        duration = max(0.06, min(note.duration, room if room > 0.06 else note.duration))
+        pitch = note.pitch + (dice.gauss(0, off_tune) if off_tune else 0)
+        glide = 0.0
+        if player.glide and dice.chance(player.glide):
+            if previous is not None and dice.chance(0.5):
+                glide = max(-0.3, min(0.4, 2 ** ((previous - pitch) / 12) - 1))
+            else:
+                glide = 2 ** (-abs(dice.gauss(0, 1.2)) / 12) - 1
+        vibrato = player.vibrato_depth * dice.uniform(0.5, 1.3) if duration > 0.2 and dice.chance(0.8) else 0.0
+        vowels = (dice.below(len(VOWELS)), dice.below(len(VOWELS))) if vocal else (-1, -1)
+        row = sheet.note(bus, start, duration, pitch, level * dice.uniform(0.65, 1), player, glide, vibrato, vowels)
+        if row is None:
+            continue
+        if vocal and mouth and dice.chance(0.5):
+            length = dice.uniform(0.03, 0.11)
+            _hush(sheet, bus, start - length, length, dice.uniform(0.05, 0.5) * level, mouth[dice.below(2)])
+        if vocal and mouth and note.first and dice.chance(0.5):
+            length = dice.uniform(0.15, 0.35)
+            _hush(sheet, bus, start - length - 0.1, length, dice.uniform(0.03, 0.2) * level, mouth[2])
+        tail = min(duration, player.decay * 2.5) if not player.sustains else duration
+        out.append(LeadNote(start, start + tail, pitch, row, player.timbre, vocal))
+        previous = pitch
+    return out
+
+
+def _hush(sheet, bus, start, length, level, row):
+    sheet.stroke(start, level, Drum(row, 200.0, length / 6), bus=bus)
+
+
+def play(song):
+    """Writes lead, second voice and doublings; returns (lead notes, second-voice notes)."""
+    dice, sheet = song.dice, song.sheet
+    speech(song)
+    if not any(s.lead for s in song.sections):
+        return [], []
+    family = dice.weighted(LEAD_FAMILIES)
+    player = hire(dice, sheet, family, 0.12 if family == "voice" else 0.4)
+    if family in ("pluck", "bell", "electric"):
+        player.decay = max(player.decay, 0.5)
+    center = dice.weighted({0: 25, 1: 57, 2: 18})
+    center = (dice.uniform(50, 60), dice.uniform(60, 72), dice.uniform(72, 82))[center]
+    mouth = _mouth(dice, sheet) if family == "voice" and dice.chance(0.8) else None
+    off_tune = dice.uniform(0, 0.18) if family in ("voice", "string", "wind") else 0.0
+    notes = plan(song, center, dice.uniform(0.35, 0.8), dice.uniform(0.7, 1), dice.uniform(0.75, 1.02))
+    lead = sing(song, notes, player, LEAD, 1.0, mouth, off_tune)
+    second = []
+    if dice.chance(0.27):
+        second = _harmonize(song, notes, player, family, off_tune)
+    if dice.chance(0.14):
+        shift = dice.pick((0, 0, -12, 12))
+        double = hire(dice, sheet, family if dice.chance(0.6) else dice.weighted(LEAD_FAMILIES), 0.3)
+        copies = [Sung(n.beat, n.start + dice.uniform(0, 0.02), n.duration, n.pitch + shift, n.first) for n in notes]
+        sing(song, copies, double, BACKING, dice.uniform(0.3, 0.6), None, 0.12)
+    return lead, second
+
+
+def _harmonize(song, notes, player, family, off_tune):
+    """A line in thirds, sixths or octaves with the lead, in some of its phrases."""
+    dice = song.dice
+    voice = hire(dice, song.sheet, family if dice.chance(0.75) else "voice", 0.15)
+    steps = dice.weighted({-2: 40, 2: 22, -5: 16, 5: 4, -7: 9, -3: 5, -4: 4})
+    always, active, line = dice.chance(0.5), True, []
+    for note in notes:
+        if note.first:
+            active = always or dice.chance(0.6)
+        section = next((s for s in song.sections if s.start_beat - 1e-6 <= note.beat < s.end_beat), song.sections[-1])
+        ladder = _ladder(section, note.pitch)
+        if not active or not ladder:
+            continue
+        nearest = min(range(len(ladder)), key=lambda i: abs(ladder[i] - note.pitch))
+        pitch = ladder[max(0, min(len(ladder) - 1, nearest + steps))] if abs(steps) != 7 else note.pitch + (12 if steps > 0 else -12)
+        line.append(Sung(note.beat, note.start, note.duration, pitch, note.first))
+    return sing(song, line, voice, BACKING, dice.uniform(0.7, 1), None, off_tune)
+
+
+def speech(song):
+    """Talking in sections marked for it: quick syllables without a steady pitch, which no label mentions."""
+    dice, sheet, timeline = song.dice, song.sheet, song.timeline
+    if not any(s.speech and not s.lead for s in song.sections):
+        return
+    talker = instrument(dice, "voice")
+    talker.timbre.glide_seconds = dice.uniform(0.08, 0.2)
+    sheet.enlist(talker)
+    mouth, center = _mouth(dice, sheet), dice.uniform(43, 58)
+    for section in song.sections:
+        if section.lead or not section.speech:
+            continue
+        at, end = max(0.0, timeline.seconds(section.start_beat)), min(song.clip_seconds, timeline.seconds(section.end_beat))
+        while at < end - 0.3:
+            length = dice.uniform(0.07, 0.22)
+            sheet.note(LEAD, at, length, center + dice.gauss(0, 2.5), dice.uniform(0.5, 1), talker, dice.uniform(-0.25, 0.3), 0.0,
+                       (dice.below(len(VOWELS)), dice.below(len(VOWELS))), heard=False)
+            if dice.chance(0.6):
+                _hush(sheet, LEAD, at + length, dice.uniform(0.03, 0.1), dice.uniform(0.1, 0.6), mouth[dice.below(2)])
+            at += length + (dice.uniform(0.02, 0.12) if dice.chance(0.85) else dice.uniform(0.3, 0.9))

@@ -1,0 +1,101 @@
+"""The multi-task network: pitch planes for notes and lines, a temporal trunk for pulse, harmony, key and form."""
+
+import torch
+import torch.nn.functional as F
+from torch import nn
+
+from ear import labels
+
+# Semitone distances to harmonics 2-8 and to sub-harmonics that every pitch row looks at.
+HARMONIC_SHIFTS = (-24, -19, -12, -7, 0, 7, 12, 19, 24, 28, 31, 34, 36)
+DILATIONS = (1, 2, 4, 8, 16, 32, 64, 128, 64)
+TRUNK_OUTPUTS = ("beat", "meter", "tempo", "chord_root", "chord_bass", "chord_quality", "pitch_classes", "key", "voicing",
+                 "bass_onset", "drums", "boundary")
+BASS_ROW = labels.BASS_LOWEST - labels.LOWEST_PITCH
+
+
+def convolution(inputs, outputs, kernel, stride=1):
+    """Convolution over (time, pitch), normalized and rectified; a stride acts on pitch only."""
+    padding = (kernel[0] // 2, kernel[1] // 2 if stride == 1 else (kernel[1] - stride) // 2)
+    return nn.Sequential(nn.Conv2d(inputs, outputs, kernel, (1, stride), padding, bias=False), nn.BatchNorm2d(outputs), nn.ReLU(inplace=True))
+
+
+class HarmonicStack(nn.Module):
+    """Shows every pitch its harmonics and sub-harmonics."""
+
+    def __init__(self, channels, squeezed=12):
+        super().__init__()
+        self.squeeze = nn.Conv2d(channels, squeezed, 1)
+        self.mix = nn.Sequential(nn.Conv2d(squeezed * len(HARMONIC_SHIFTS), channels, 1, bias=False), nn.BatchNorm2d(channels))
+
+    def forward(self, x):
+        reach, rows = max(HARMONIC_SHIFTS), x.shape[3]
+        z = F.pad(self.squeeze(x), (reach, reach))
+        z = torch.cat([z[:, :, :, reach + shift : reach + shift + rows] for shift in HARMONIC_SHIFTS], 1)
+        return F.relu(x + self.mix(z))
+
+
+class Residual(nn.Module):
+    def __init__(self, channels, kernel=(3, 3)):
+        super().__init__()
+        padding = (kernel[0] // 2, kernel[1] // 2)
+        self.body = nn.Sequential(nn.Conv2d(channels, channels, kernel, padding=padding, bias=False), nn.BatchNorm2d(channels))
+
+    def forward(self, x):
+        return F.relu(x + self.body(x))
+
+
+class TemporalBlock(nn.Module):
+    """Dilated convolution over time with a residual path."""
+
+    def __init__(self, width, dilation, dropout):
+        super().__init__()
+        self.wide = nn.Conv1d(width, width, 5, padding=2 * dilation, dilation=dilation, bias=False)
+        self.norm_wide = nn.BatchNorm1d(width)
+        self.point = nn.Conv1d(width, width, 1, bias=False)
+        self.norm_point = nn.BatchNorm1d(width)
+        self.dropout = nn.Dropout(dropout)
+
+    def forward(self, x):
+        h = self.dropout(F.relu(self.norm_wide(self.wide(x))))
+        return F.relu(x + self.norm_point(self.point(h)))
+
+
+class ListeningNetwork(nn.Module):
+    """``tonal`` [B, 3, T, 264] and ``rhythm`` [B, 1, T, 90] to a dictionary of logits [B, T, C] (FEATURES.md)."""
+
+    def __init__(self, fine=28, plane=64, width=224, context=6, dropout=0.1):
+        super().__init__()
+        self.tonal_norm, self.rhythm_norm = nn.BatchNorm2d(3), nn.BatchNorm2d(1)
+        self.fine = nn.Sequential(convolution(3, fine, (3, 5)), convolution(fine, fine, (3, 3)), convolution(fine, plane, (3, 5), 3))
+        self.planes = nn.Sequential(HarmonicStack(plane), Residual(plane), HarmonicStack(plane), Residual(plane))
+        self.squeeze = convolution(plane, 24, (1, 1))
+        self.tonal_embed = nn.Conv1d(24 * labels.PITCHES, width, 1)
+        self.rhythm = nn.Sequential(
+            convolution(1, 16, (3, 3)), nn.MaxPool2d((1, 3)), convolution(16, 32, (5, 3)), nn.MaxPool2d((1, 3)),
+            convolution(32, 40, (5, 3)), nn.MaxPool2d((1, 2)))
+        self.rhythm_embed = nn.Conv1d(40 * 5, 112, 1)
+        self.join = nn.Sequential(nn.Conv1d(width + 112, width, 1, bias=False), nn.BatchNorm1d(width), nn.ReLU())
+        self.trunk = nn.Sequential(*[TemporalBlock(width, d, dropout) for d in DILATIONS])
+        self.sizes = [labels.OUTPUTS[name][0] for name in TRUNK_OUTPUTS]
+        self.heads = nn.Conv1d(width, sum(self.sizes) + 1, 1)
+        self.context = nn.Conv1d(width, labels.PITCHES * context, 1)
+        self.context_planes = context
+        # Planes over the 88 pitches: three lead thirds, second voice, onset, sustain, bass.
+        self.lines = nn.Sequential(convolution(plane + context, 40, (3, 3)), convolution(40, 40, (1, 5)), nn.Conv2d(40, 7, 1))
+
+    def forward(self, tonal, rhythm):
+        batch, _, frames, _ = tonal.shape
+        m = self.planes(self.fine(self.tonal_norm(tonal)))
+        e = self.squeeze(m).permute(0, 1, 3, 2).reshape(batch, 24 * labels.PITCHES, frames)
+        r = self.rhythm(self.rhythm_norm(rhythm)).permute(0, 1, 3, 2).reshape(batch, 200, frames)
+        h = self.trunk(self.join(torch.cat([F.relu(self.tonal_embed(e)), F.relu(self.rhythm_embed(r))], 1)))
+        flat = self.heads(h).transpose(1, 2)
+        out = dict(zip(TRUNK_OUTPUTS, flat.split(self.sizes + [1], 2)))
+        context = self.context(h).reshape(batch, self.context_planes, labels.PITCHES, frames).permute(0, 1, 3, 2)
+        lines = self.lines(torch.cat([m, context], 1))
+        out["lead"] = lines[:, :3].permute(0, 2, 3, 1).reshape(batch, frames, labels.LEAD_BINS)
+        out["second"], out["note_onset"], out["note_sustain"] = lines[:, 3], lines[:, 4], lines[:, 5]
+        bass = lines[:, 6, :, BASS_ROW : BASS_ROW + labels.BASS_PITCHES]
+        out["bass_pitch"] = torch.cat([bass, flat[:, :, -1:]], 2)
+        return {name: out[name] for name in labels.OUTPUTS}

@@ -1,0 +1,187 @@
+"""The plan of one clip: timeline, sections with their keys and layers, and the chords over them."""
+
+from dataclasses import dataclass, field
+
+from ear import progressions
+from ear.theory import Chord
+from ear.timeline import Timeline
+
+MODE_WEIGHTS = {"major": 33, "natural minor": 15, "harmonic minor": 13, "melodic minor": 6, "dorian": 10, "mixolydian": 10,
+                "phrygian": 7, "lydian": 7}
+MODULATIONS = {1: 12, 2: 14, 3: 10, 5: 12, 7: 12, 9: 10, 10: 6, 4: 4, 8: 4, 11: 6, 6: 2}
+CHART_SHARE = 0.45
+
+
+@dataclass
+class Section:
+    """A stretch of whole bars with one key, one set of layers and its own chords."""
+
+    start_beat: float
+    end_beat: float
+    tonic: int
+    mode: str
+    drums: bool = True
+    bass: bool = True
+    comps: tuple = (True, True, True)
+    lead: bool = True
+    texture: bool = False
+    speech: bool = False
+    energy: float = 1.0
+    marked: bool = True     # whether its beginning is a boundary a listener hears
+
+
+@dataclass
+class Span:
+    """A chord (or None) from one beat position to another, with the same span in seconds."""
+
+    start_beat: float
+    end_beat: float
+    start: float
+    end: float
+    chord: Chord
+    section: Section
+
+
+@dataclass
+class Song:
+    """Everything the players need; ``jitter`` is the deviation of their timing in seconds."""
+
+    dice: object
+    timeline: Timeline
+    clip_seconds: float
+    sections: list
+    spans: list = field(default_factory=list)
+    jitter: float = 0.0
+    sheet: object = None
+    gaps: list = field(default_factory=list)
+
+    def humanized(self, seconds, scale=1.0):
+        return seconds + self.dice.gauss(0, self.jitter * scale) if self.jitter else seconds
+
+    def bars(self, section):
+        """Start beats of the bars of a section."""
+        step = self.timeline.bar_beats
+        beat = section.start_beat
+        while beat < section.end_beat - 1e-6:
+            yield beat
+            beat += step
+
+    def chord_at(self, beat):
+        for span in self.spans:
+            if span.start_beat - 1e-6 <= beat < span.end_beat - 1e-6:
+                return span.chord
+        return None
+
+    def audible(self, span):
+        return span.chord is not None and span.end > -0.6 and span.start < self.clip_seconds
+
+
+def draw_sections(dice, timeline, clip_seconds):
+    """One to four sections; the first begins before the clip, the last ends after it."""
+    bar = timeline.bar_beats
+    total_bars = timeline.total_beats // bar
+    first_bar = timeline.beat_at(0.0) // bar
+    last_bar = timeline.beat_at(clip_seconds) // bar
+    cuts, inner = [0], last_bar - first_bar - 1
+    if inner >= 3:
+        count = dice.weighted({0: 30, 1: 42, 2: 20, 3: 8})
+        free = [first_bar + 2 + i for i in range(max(0, inner - 2))]
+        for cut in sorted(dice.shuffled(free)[:count]):
+            if cut - cuts[-1] >= 2 and timeline.beats[cut * bar] - timeline.beats[cuts[-1] * bar] > 2.5:
+                cuts.append(cut)
+    cuts.append(total_bars + 1)
+    tonic, mode = dice.below(12), dice.weighted(MODE_WEIGHTS)
+    layers = _layers(dice)
+    sections = []
+    for i, (a, b) in enumerate(zip(cuts, cuts[1:])):
+        marked = i > 0
+        if i > 0:
+            if dice.chance(0.3):
+                tonic, mode = _modulated(dice, tonic, mode)
+            layers = _changed(dice, layers)
+        sections.append(Section(a * bar, min(b * bar, timeline.total_beats), tonic, mode, marked=marked, **layers))
+    return sections
+
+
+def _modulated(dice, tonic, mode):
+    kind = dice.weighted({"step": 55, "relative": 20, "parallel": 15, "mode": 10})
+    if kind == "step":
+        return (tonic + dice.weighted(MODULATIONS)) % 12, mode
+    if kind == "relative" and mode in ("major", "natural minor", "harmonic minor"):
+        if mode == "major":
+            return (tonic + 9) % 12, dice.pick(("natural minor", "harmonic minor"))
+        return (tonic + 3) % 12, "major"
+    if kind == "parallel":
+        return tonic, dice.pick(("natural minor", "harmonic minor")) if mode in ("major", "mixolydian", "lydian") else "major"
+    return tonic, dice.weighted(MODE_WEIGHTS)
+
+
+def _layers(dice):
+    comps = dice.weighted({(True, False, False): 28, (True, True, False): 42, (True, True, True): 24, (False, False, False): 6})
+    return dict(drums=dice.chance(0.76), bass=dice.chance(0.82), comps=comps, lead=dice.chance(0.75),
+                texture=dice.chance(0.28), speech=dice.chance(0.1), energy=dice.uniform(0.6, 1.15))
+
+
+def _changed(dice, layers):
+    """The layers of the next section: at least one of them differs, or the energy does."""
+    new = dict(layers)
+    change = dice.weighted({"lead": 30, "drums": 18, "bass": 12, "comps": 20, "all": 20})
+    if change == "all":
+        new = _layers(dice)
+    elif change == "comps":
+        new["comps"] = _layers(dice)["comps"]
+    else:
+        new[change] = not new[change]
+    new["energy"] = min(1.25, max(0.45, layers["energy"] + dice.pick((-0.3, -0.15, 0.15, 0.3))))
+    new["texture"] = dice.chance(0.28)
+    return new
+
+
+def draw_chords(dice, timeline, sections, charts):
+    """The chord spans of all sections: loops, walks over learned charts, drones; early, late and absent chords."""
+    spans = []
+    for section in sections:
+        length = section.end_beat - section.start_beat
+        kind = dice.weighted({"loop": 84, "drone": 7, "wander": 9})
+        tables = charts.get(section.mode) if charts else None
+        if tables and len(tables) > 30 and dice.chance(CHART_SHARE):
+            rows = progressions.chart_walk(dice, tables, section.tonic, length)
+        else:
+            style = progressions.Style(dice)
+            if kind == "drone":
+                loop = progressions.drone(dice, section.tonic)
+            elif kind == "loop":
+                loop = progressions.free_loop(dice, style, section.mode, section.tonic)
+            else:
+                loop = []
+                for _ in range(16):
+                    loop.append(progressions.free_chord(dice, style, section.mode, section.tonic, loop[-1] if loop else None))
+            rows = progressions.bars_of(dice, loop, timeline.bar_beats, length)
+        if dice.chance(0.05):
+            rows = [(a, b, chord and Chord(chord.root, chord.kind, section.tonic)) for a, b, chord in rows]
+        spans += [[section.start_beat + a, section.start_beat + b, chord, section] for a, b, chord in rows]
+    _shift(dice, timeline, spans)
+    if dice.chance(0.07):
+        bar = timeline.bar_beats
+        start = dice.below(max(1, timeline.total_beats // bar)) * bar
+        end = start + bar * (1 + dice.below(2))
+        for span in spans:
+            if span[0] >= start - 0.6 and span[1] <= end + 0.6:
+                span[2] = None
+    if dice.chance(0.015):
+        for span in spans:
+            span[2] = None
+    seconds = timeline.seconds
+    return [Span(a, b, seconds(a), seconds(b), chord, section) for a, b, chord, section in spans if b - a > 0.05]
+
+
+def _shift(dice, timeline, spans):
+    """Moves some chord changes ahead of the beat or behind it."""
+    early = 0.5 if dice.chance(0.16) else 0.0
+    late = 0.3 if dice.chance(0.05) else 0.0
+    step = 1 / 3 if timeline.compound else dice.pick((0.5, 0.5, 0.25))
+    for before, here in zip(spans, spans[1:]):
+        if early and dice.chance(early) and before[1] - before[0] > 2 * step:
+            here[0] = before[1] = here[0] - step
+        elif late and dice.chance(late) and here[1] - here[0] > 2 * step:
+            here[0] = before[1] = here[0] + step

@@ -1,0 +1,76 @@
+"""Supplies the trainer with batches: worker processes draw clips, the GPU renders them and computes the features."""
+
+import json
+from pathlib import Path
+
+import numpy as np
+import torch
+from torch.utils.data import DataLoader, IterableDataset, get_worker_info
+
+from ear.clip import CLIP_SECONDS, draw_batch
+from ear.effects import Mixer
+from ear.features import Features
+from ear.labels import SAMPLE_RATE_HZ
+from ear.soundfont import SoundFont
+from ear.synth import Synthesizer
+
+HELD_OUT_SEED = 2_000_000_000
+EXCERPT_GAIN_DECIBELS = 6.0
+
+
+class Material:
+    """Optional ingredients of the generator: a chart table (ear.charts) and a soundfont, by path."""
+
+    def __init__(self, charts=None, soundfont=None):
+        self.charts = json.loads(Path(charts).read_text()) if charts else None
+        self.soundfont = SoundFont(soundfont) if soundfont else None
+
+
+class ClipStream(IterableDataset):
+    """Endless batches of note sheets; batch ``i`` always holds the seeds ``first_seed + i * count`` and following."""
+
+    def __init__(self, material, count, first_seed, start, clip_seconds=CLIP_SECONDS):
+        super().__init__()
+        self.material, self.count, self.first_seed, self.start = material, count, first_seed, start
+        self.clip_seconds = clip_seconds
+
+    def __iter__(self):
+        torch.set_num_threads(1)
+        worker = get_worker_info()
+        index, stride = (self.start + worker.id, worker.num_workers) if worker else (self.start, 1)
+        while True:
+            batch = draw_batch(self.first_seed + index * self.count, self.count, self.material.charts, self.material.soundfont, self.clip_seconds)
+            yield {name: torch.from_numpy(np.ascontiguousarray(array)) for name, array in batch.items()}
+            index += stride
+
+
+def stream(material, count, first_seed=0, start=0, workers=14, clip_seconds=CLIP_SECONDS):
+    clips = ClipStream(material, count, first_seed, start, clip_seconds)
+    options = dict(prefetch_factor=3, pin_memory=True) if workers else {}
+    return iter(DataLoader(clips, batch_size=None, num_workers=workers, **options))
+
+
+class Renderer:
+    """Note sheets to features, on one device."""
+
+    def __init__(self, device, folder, material, clip_seconds=CLIP_SECONDS, seed=None):
+        generator = None if seed is None else torch.Generator(device).manual_seed(seed)
+        self.device, self.samples = device, int(clip_seconds * SAMPLE_RATE_HZ)
+        self.synthesizer = Synthesizer(device, folder, material.soundfont, generator)
+        self.mixer = Mixer(device, self.samples, generator)
+        self.features = Features(device)
+
+    def audio(self, batch):
+        """Recordings [clips, samples] scaled to RMS 0.1."""
+        buses = self.synthesizer.buses(batch["notes"], batch["timbres"], batch["harmonics"], len(batch["gains"]), self.samples)
+        return Features.scale(self.mixer(buses, batch["gains"], batch["drive"], batch["beat_seconds"]))
+
+    @torch.no_grad()
+    def __call__(self, batch, vary_gain=True):
+        """(batch on the device, tonal, rhythm); ``vary_gain`` shifts each clip's level, as an excerpt's may be."""
+        batch = {name: tensor.to(self.device, non_blocking=True) for name, tensor in batch.items()}
+        audio = self.audio(batch)
+        if vary_gain:
+            decibels = EXCERPT_GAIN_DECIBELS * (2 * self.mixer.random(len(audio), 1) - 1)
+            audio = audio * 10 ** (decibels / 20)
+        return batch, *self.features(audio)
