@@ -49,7 +49,8 @@ final class FeatureExtractorTest {
   void putsStandardPitchIntoItsBin() {
     Features features = extract(stream(3, SoundFiles.sine(440, 0.3), 0), 3);
 
-    for (FrameMatrix spectrum : new FrameMatrix[] {features.longSpectrum(), features.shortSpectrum()}) {
+    for (FrameMatrix spectrum :
+        new FrameMatrix[] {features.longSpectrum(), features.shortSpectrum()}) {
       int frame = spectrum.clock().frameAt(1.5);
       int loudest = 0;
       for (int bin = 0; bin < spectrum.bins(); bin++) {
@@ -98,8 +99,7 @@ final class FeatureExtractorTest {
     double hz = 60 + notes.nextInt(900);
     double beat = 0.3 + 0.4 * notes.nextDouble();
     SoundFiles.Wave wave =
-        (t, c) ->
-            (c == 0 ? 0.4 : 0.3) * Math.sin(2 * Math.PI * hz * t) * Math.exp(-3 * (t % beat));
+        (t, c) -> (c == 0 ? 0.4 : 0.3) * Math.sin(2 * Math.PI * hz * t) * Math.exp(-3 * (t % beat));
 
     assertThat(extract(stream(7.3, wave, seed), 7.3)).isEqualTo(extract(stream(7.3, wave, 0), 7.3));
   }
@@ -150,10 +150,7 @@ final class FeatureExtractorTest {
                 4,
                 (t, c) ->
                     0.1 * Math.sqrt(2) * Math.sin(2 * Math.PI * 1000 * t)
-                        + (c == 0 ? 1 : -1)
-                            * 0.01
-                            * Math.sqrt(2)
-                            * Math.sin(2 * Math.PI * 100 * t),
+                        + (c == 0 ? 1 : -1) * 0.01 * Math.sqrt(2) * Math.sin(2 * Math.PI * 100 * t),
                 0),
             4);
     int frame = 20;
@@ -177,8 +174,7 @@ final class FeatureExtractorTest {
       values[i] = (float) (0.1 * noise.nextGaussian());
     }
     Features features =
-        extract(
-            stream(4, (t, c) -> values[Math.min(values.length - 1, (int) (t * 44_100))], 0), 4);
+        extract(stream(4, (t, c) -> values[Math.min(values.length - 1, (int) (t * 44_100))], 0), 4);
 
     // Expected for white noise under any window: exp(-0.5772) = 0.561.
     assertThat(features.flatness().at(20)).isCloseTo(0.561f, within(0.05f));
@@ -194,7 +190,8 @@ final class FeatureExtractorTest {
         extract(
             stream(
                 20,
-                (t, c) -> 0.5 * Math.exp(-30 * (t % beat)) * Math.sin(2 * Math.PI * 900 * (t % beat)),
+                (t, c) ->
+                    0.5 * Math.exp(-30 * (t % beat)) * Math.sin(2 * Math.PI * 900 * (t % beat)),
                 0),
             20);
     FrameMatrix tempogram = features.tempogram();
@@ -229,8 +226,7 @@ final class FeatureExtractorTest {
 
   @Test
   void readsAFileAndTellsHowFarItIs(@TempDir Path folder) throws Exception {
-    Path file =
-        SoundFiles.wav(folder.resolve("a.wav"), 48_000, 2, 5, SoundFiles.sine(440, 0.3));
+    Path file = SoundFiles.wav(folder.resolve("a.wav"), 48_000, 2, 5, SoundFiles.sine(440, 0.3));
     Recording recording = AudioReader.probe(file, NEVER);
     double[] last = {-1};
 
