@@ -126,8 +126,7 @@ final class NumeralPrinter {
 
   /** The bass as a degree of the key's own tonic, against its major scale. */
   private static ScaleDegree bassInKey(RomanNumeral numeral) {
-    NoteName tonic =
-        numeral.appliedTo().map(target -> target.above(ANY_TONIC)).orElse(ANY_TONIC);
+    NoteName tonic = numeral.appliedTo().map(target -> target.above(ANY_TONIC)).orElse(ANY_TONIC);
     NoteName bass = numeral.bass().above(tonic);
     boolean near = bass.fifths() >= -15 && bass.fifths() <= 19;
     return ScaleDegree.of(

@@ -71,8 +71,7 @@ final class NumeralReader {
               ? caseless
               : mark.startsWith("sus")
                   || (!caseless
-                      && quality.hasMinorThird()
-                          == roman.equals(roman.toLowerCase(Locale.ROOT)));
+                      && quality.hasMinorThird() == roman.equals(roman.toLowerCase(Locale.ROOT)));
       if (caseFits
           && NumeralPrinter.mark(quality).equals(mark)
           && NumeralPrinter.isSeventh(quality) == seventh

@@ -46,8 +46,7 @@ public final class VoiceLeading {
     int[] here = new int[other.size() + 1];
     for (int i = 0; i <= one.size(); i++) {
       for (int k = 0; k <= other.size(); k++) {
-        int moved =
-            semitones(one.get(i % one.size()), other.get((start + k) % other.size()));
+        int moved = semitones(one.get(i % one.size()), other.get((start + k) % other.size()));
         if (i == 0 && k == 0) {
           here[k] = moved;
           continue;

@@ -49,8 +49,7 @@ class KeyTest {
       assertThat(LeadSheet.parse(row.get("triad"))).as(row.toString()).isEqualTo(triad);
       String numeral = Numerals.print(Numerals.of(triad, key), key);
       assertThat(numeral).as(row.toString()).isEqualTo(row.get("roman_triad"));
-      RomanNumeral readBack =
-          Numerals.parse(row.get("roman_triad"), key, NumeralSettings.DEFAULTS);
+      RomanNumeral readBack = Numerals.parse(row.get("roman_triad"), key, NumeralSettings.DEFAULTS);
       assertThat(Numerals.chord(readBack, key)).as(row.toString()).isEqualTo(triad);
       assertThat(Numerals.isDiatonic(readBack, key)).isTrue();
       assertThat(Numerals.isBorrowed(readBack, key)).isFalse();

@@ -51,7 +51,14 @@ class NumeralsTest {
 
   @ParameterizedTest
   @CsvSource({
-    "C, III", "F, VI", "G, VII", "G#dim, #vii°", "F#dim, #vi°", "Am, i", "C#m, #iii", "E7/B, V4/3"
+    "C, III",
+    "F, VI",
+    "G, VII",
+    "G#dim, #vii°",
+    "F#dim, #vi°",
+    "Am, i",
+    "C#m, #iii",
+    "E7/B, V4/3"
   })
   void readsMinorAgainstItsNaturalScaleIfAsked(String symbol, String numeral) {
     Key minor = Key.parse("A minor");
@@ -102,7 +109,8 @@ class NumeralsTest {
       assertThat(sound(Numerals.parse(text, key, settings), key))
           .as("%s in %s", text, key)
           .isEqualTo(plain.pitchClassBits());
-      boolean bothSlashes = numeral.appliedTo().isPresent() && text.indexOf('/') != text.lastIndexOf('/');
+      boolean bothSlashes =
+          numeral.appliedTo().isPresent() && text.indexOf('/') != text.lastIndexOf('/');
       assertThat(bothSlashes).as(text).isFalse();
     }
   }

@@ -24,12 +24,16 @@ class SpellingTest {
 
   @ParameterizedTest
   @CsvSource({
-    "8, C major, E7, G#", "1, C major, A7, C#", "6, C major, D7, F#", "8, C major, Fm, Ab",
-    "3, A minor, B7, D#", "9, C major, E7, A", "10, C major, C7, Bb"
+    "8, C major, E7, G#",
+    "1, C major, A7, C#",
+    "6, C major, D7, F#",
+    "8, C major, Fm, Ab",
+    "3, A minor, B7, D#",
+    "9, C major, E7, A",
+    "10, C major, C7, Bb"
   })
   void letsTheSoundingChordDecide(int pitchClass, String key, String chord, String name) {
-    assertThat(Spelling.name(pitchClass, Key.parse(key), LeadSheet.parse(chord)))
-        .hasToString(name);
+    assertThat(Spelling.name(pitchClass, Key.parse(key), LeadSheet.parse(chord))).hasToString(name);
   }
 
   @ParameterizedTest
@@ -40,7 +44,10 @@ class SpellingTest {
 
   @ParameterizedTest
   @CsvSource({
-    "Dbdim, C major, C#dim", "Abdim7, A minor, G#dim7", "G#, C major, Ab", "A#/C##, F major, Bb/D",
+    "Dbdim, C major, C#dim",
+    "Abdim7, A minor, G#dim7",
+    "G#, C major, Ab",
+    "A#/C##, F major, Bb/D",
     "Gb, D major, F#"
   })
   void writesAChordInItsKey(String given, String key, String written) {
@@ -67,9 +74,14 @@ class SpellingTest {
 
   @ParameterizedTest
   @CsvSource({
-    "A4, C5, minor third, 3, -3", "C4, G4, perfect fifth, 7, 1", "F4, B4, augmented fourth, 6, 6",
-    "B3, F4, diminished fifth, 6, -6", "C4, E5, major tenth, 16, 4", "C4, C5, perfect octave, 12, 0",
-    "G#4, F5, diminished seventh, 9, -9", "Ab4, F#5, augmented sixth, 10, 10",
+    "A4, C5, minor third, 3, -3",
+    "C4, G4, perfect fifth, 7, 1",
+    "F4, B4, augmented fourth, 6, 6",
+    "B3, F4, diminished fifth, 6, -6",
+    "C4, E5, major tenth, 16, 4",
+    "C4, C5, perfect octave, 12, 0",
+    "G#4, F5, diminished seventh, 9, -9",
+    "Ab4, F#5, augmented sixth, 10, 10",
     "E5, C5, major third, 4, 4"
   })
   void namesIntervals(String one, String other, String name, int semitones, int fifths) {

@@ -60,7 +60,8 @@ class SyllablesTest {
       NoteName aboveLa = NoteName.ofPitchClass(9 + semitones, 5);
       assertThat(Syllables.print(sharp, major, LA)).isEqualTo(row.get("sharp_side"));
       assertThat(Syllables.print(flat, major, LA)).isEqualTo(row.get("flat_side"));
-      assertThat(Syllables.print(aboveLa, A_MINOR, LA)).isEqualTo(row.get("la_based_minor_from_la"));
+      assertThat(Syllables.print(aboveLa, A_MINOR, LA))
+          .isEqualTo(row.get("la_based_minor_from_la"));
     }
     assertThat(rows).hasSize(12);
   }
@@ -124,11 +125,15 @@ class SyllablesTest {
 
   @Test
   void hearsAMajorFiveInItsRaisedLeadingTone() {
-    Chord five = ChordSymbol.ofSemitones(tones("mi").get(0), semitonesAbove("mi", "si ti"), NoteName.parse("E"));
+    Chord five =
+        ChordSymbol.ofSemitones(
+            tones("mi").get(0), semitonesAbove("mi", "si ti"), NoteName.parse("E"));
     assertThat(five.quality()).isEqualTo(ChordQuality.MAJOR);
     assertThat(roles("si", five)).containsExactly("3");
     assertThat(Numerals.print(Numerals.of(five, A_MINOR), A_MINOR)).isEqualTo("V");
-    Chord plain = ChordSymbol.ofSemitones(tones("mi").get(0), semitonesAbove("mi", "sol ti"), NoteName.parse("E"));
+    Chord plain =
+        ChordSymbol.ofSemitones(
+            tones("mi").get(0), semitonesAbove("mi", "sol ti"), NoteName.parse("E"));
     assertThat(Numerals.print(Numerals.of(plain, A_MINOR), A_MINOR)).isEqualTo("v");
   }
 

@@ -21,7 +21,8 @@ final class TheoryTables {
 
   static Path folder(String name) {
     String data = System.getenv("UNDERSONG_DATA");
-    assumeTrue(data != null, "UNDERSONG_DATA is not set: the check against " + name + " is left out");
+    assumeTrue(
+        data != null, "UNDERSONG_DATA is not set: the check against " + name + " is left out");
     return Path.of(data, name);
   }
 

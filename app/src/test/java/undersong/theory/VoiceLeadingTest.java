@@ -13,8 +13,17 @@ class VoiceLeadingTest {
   /** Common practice, no source. */
   @ParameterizedTest
   @CsvSource({
-    "C, C, 0", "C, Cm, 1", "C, Em, 1", "C, Am, 2", "Am, Adim, 1", "C, C7, 2", "C, Caug, 1",
-    "C, F, 3", "C, F#, 6", "Cdim7, B7, 1", "G7, C, 4"
+    "C, C, 0",
+    "C, Cm, 1",
+    "C, Em, 1",
+    "C, Am, 2",
+    "Am, Adim, 1",
+    "C, C7, 2",
+    "C, Caug, 1",
+    "C, F, 3",
+    "C, F#, 6",
+    "Cdim7, B7, 1",
+    "G7, C, 4"
   })
   void countsTheSemitonesThatVoicesMove(String one, String other, int semitones) {
     Chord from = (Chord) LeadSheet.parse(one);
