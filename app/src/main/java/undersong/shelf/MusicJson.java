@@ -60,11 +60,8 @@ final class MusicJson {
       json.writeStartObject();
       json.writeStringField("root", chord.root().toString());
       json.writeStringField("quality", chord.quality().name());
-      json.writeArrayFieldStart("added");
-      for (int semitones : chord.addedSemitones()) {
-        json.writeNumber(semitones);
-      }
-      json.writeEndArray();
+      writeSemitones("added", chord.addedSemitones(), json);
+      writeSemitones("omitted", chord.omittedSemitones(), json);
       json.writeStringField("bass", chord.bass().toString());
       json.writeEndObject();
     } else {
@@ -72,14 +69,28 @@ final class MusicJson {
     }
   }
 
+  private static void writeSemitones(String name, Set<Integer> degrees, JsonGenerator json)
+      throws IOException {
+    json.writeArrayFieldStart(name);
+    for (int semitones : degrees) {
+      json.writeNumber(semitones);
+    }
+    json.writeEndArray();
+  }
+
+  private static Set<Integer> semitones(JsonNode array) {
+    Set<Integer> degrees = new TreeSet<>();
+    array.forEach(semitones -> degrees.add(semitones.asInt()));
+    return degrees;
+  }
+
   private static ChordSymbol chordSymbol(JsonNode tree) {
     if (tree.isObject()) {
-      Set<Integer> added = new TreeSet<>();
-      tree.path("added").forEach(semitones -> added.add(semitones.asInt()));
       return new ChordSymbol.Chord(
           NoteName.parse(tree.path("root").asText()),
           ChordQuality.valueOf(tree.path("quality").asText()),
-          added,
+          semitones(tree.path("added")),
+          semitones(tree.path("omitted")),
           NoteName.parse(tree.path("bass").asText()));
     }
     return switch (tree.asText()) {

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -18,7 +19,9 @@ import undersong.reading.Reading;
 import undersong.reading.SampleCorrections;
 import undersong.reading.SampleReadings;
 import undersong.reading.Tuning;
+import undersong.theory.ChordQuality;
 import undersong.theory.ChordSymbol;
+import undersong.theory.NoteName;
 import undersong.time.Span;
 
 class ReadingJsonTest {
@@ -27,6 +30,14 @@ class ReadingJsonTest {
         SampleCorrections.ofEveryKind().stream(),
         Stream.of(
             new Correction.ChordOver(new Span(0, 1), ChordSymbol.NONE),
+            new Correction.ChordOver(
+                new Span(0, 1),
+                new ChordSymbol.Chord(
+                    NoteName.parse("E"),
+                    ChordQuality.DOMINANT_SEVENTH,
+                    Set.of(14),
+                    Set.of(7),
+                    NoteName.parse("G#"))),
             new Correction.ChordOver(new Span(0.1, 0.30000000000000004), ChordSymbol.UNKNOWN)));
   }
 

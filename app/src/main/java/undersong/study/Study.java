@@ -1,0 +1,199 @@
+package undersong.study;
+
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.LongConsumer;
+import undersong.audio.Recording;
+import undersong.feature.Features;
+import undersong.reading.Correction;
+import undersong.shelf.Shelf;
+import undersong.shelf.ShelfEntry;
+import undersong.shelf.Song;
+import undersong.shelf.SongFacts;
+import undersong.shelf.Step;
+import undersong.shelf.StoredReading;
+import undersong.work.Cancellation;
+import undersong.work.Progress;
+import undersong.work.Trouble;
+
+/**
+ * The whole path, from a file to a reading on the shelf, and the one door for corrections.
+ *
+ * <p>Safe for several threads; work on one song waits for other work on the same song. Several
+ * programs may study on one shelf: what another program said is heeded at the next look.
+ */
+public final class Study implements AutoCloseable {
+  private final Shelf shelf;
+  private final FeatureSource source;
+  private final CurrentReadings readings;
+  private final InstantSource clock;
+  private final Map<String, Object> locks = new ConcurrentHashMap<>();
+
+  Study(Shelf shelf, FeatureSource source, Estimators estimators, InstantSource clock) {
+    this.shelf = shelf;
+    this.source = source;
+    this.readings = new CurrentReadings(shelf, source, estimators);
+    this.clock = clock;
+  }
+
+  /** Studies on the shelf in this file; a new one is laid out where there is none. */
+  public static Study on(Path shelfFile) {
+    Shelf shelf = Shelf.open(shelfFile);
+    return new Study(shelf, new RecordedFeatures(), Estimators.standard(), InstantSource.system());
+  }
+
+  /** Studies a recording: measures its sound, hears what is in it, puts it on the shelf. */
+  public Studied study(Path file) {
+    return study(file, Song.Words.NONE, Progress.SILENT, new Cancellation());
+  }
+
+  /**
+   * As {@link #study(Path)}. Sound that is on the shelf already is the same song, whatever the file
+   * is called now, and what was said of it holds.
+   *
+   * @param said title, artist and year in the listener's words
+   */
+  public Studied study(Path file, Song.Words said, Progress progress, Cancellation cancellation) {
+    Recording recording = source.probe(file, cancellation);
+    synchronized (lock(recording.contentHash())) {
+      Features features = source.features(recording, progress, cancellation);
+      return readings.studied(facts(recording, said), features, progress, cancellation);
+    }
+  }
+
+  /**
+   * A song and its reading as it stands. Where the reading is stale and the recording is gone, the
+   * stale one is better than none.
+   */
+  public Studied reading(long songId) {
+    Song song = shelf.songs().get(songId);
+    synchronized (lock(song.contentHash())) {
+      try {
+        return new Studied(song, readings.of(song));
+      } catch (Trouble.UnreadableRecording gone) {
+        return new Studied(song, readings.latest(song).orElseThrow(() -> gone));
+      }
+    }
+  }
+
+  /** The one door for what the listener says against a reading. */
+  public Answer correct(long songId, Correction correction) {
+    return correct(songId, List.of(correction), "listener");
+  }
+
+  /**
+   * Several corrections said together: one step to take back.
+   *
+   * @param author who says so
+   */
+  public Answer correct(long songId, List<Correction> batch, String author) {
+    Song song = shelf.songs().get(songId);
+    batch.forEach(correction -> requireInside(song, correction));
+    return answer(song, id -> shelf.corrections().append(id, author, clock.instant(), batch));
+  }
+
+  /** Takes back what was said last; throws {@link Trouble.WrongUsage} where nothing is in force. */
+  public Answer undo(long songId) {
+    return answer(
+        shelf.songs().get(songId),
+        id -> requireStep(shelf.corrections().undo(id), "take back", songId));
+  }
+
+  /** Says again what was taken back last; throws {@link Trouble.WrongUsage} if nothing was. */
+  public Answer redo(long songId) {
+    return answer(
+        shelf.songs().get(songId),
+        id -> requireStep(shelf.corrections().redo(id), "bring back", songId));
+  }
+
+  /** Takes back one step out of turn. */
+  public Answer takeBack(long songId, long stepId) {
+    return answer(shelf.songs().get(songId), id -> shelf.corrections().takeBack(id, stepId));
+  }
+
+  /** Brings back one step out of turn. */
+  public Answer bringBack(long songId, long stepId) {
+    return answer(shelf.songs().get(songId), id -> shelf.corrections().bringBack(id, stepId));
+  }
+
+  /** Everything ever said of a song, oldest first. */
+  public List<Step> steps(long songId) {
+    return shelf.corrections().steps(shelf.songs().get(songId).id());
+  }
+
+  /**
+   * What was said of one section, offered for the others with the same music where it would change
+   * something. Nothing is said until an offer is given to {@link #correct}.
+   */
+  public List<Offer> offers(long songId, Correction correction) {
+    Song song = shelf.songs().get(songId);
+    requireInside(song, correction);
+    synchronized (lock(song.contentHash())) {
+      return new Offers(readings.derivation())
+          .of(correction, readings.features(song), readings.basis(readings.of(song)));
+    }
+  }
+
+  /** The songs that hold each of these words; all of them where there are none. */
+  public List<ShelfEntry> songs(String query) {
+    return shelf.songs().list(query);
+  }
+
+  /** The song meant by a number, title or file; throws {@link Trouble.NotOnShelf}. */
+  public Song song(String text) {
+    return shelf.songs().named(text);
+  }
+
+  @Override
+  public void close() {
+    shelf.close();
+  }
+
+  private Answer answer(Song song, LongConsumer say) {
+    synchronized (lock(song.contentHash())) {
+      // Whatever could refuse an answer does so before the word is kept.
+      readings.features(song);
+      StoredReading before = readings.of(song);
+      say.accept(song.id());
+      StoredReading after = readings.of(song);
+      return new Answer(
+          after, Changes.between(before.reading(), after.reading()), after.reading().unplaced());
+    }
+  }
+
+  private Object lock(String contentHash) {
+    return locks.computeIfAbsent(contentHash, hash -> new Object());
+  }
+
+  private static SongFacts facts(Recording recording, Song.Words said) {
+    Recording.Tags tags = recording.tags();
+    return new SongFacts(
+        recording.contentHash(),
+        recording.path(),
+        recording.durationSeconds(),
+        Song.Words.ofTags(tags.title(), tags.artist(), tags.year()),
+        said);
+  }
+
+  private static void requireInside(Song song, Correction correction) {
+    for (double seconds : Anchors.seconds(correction)) {
+      if (!(seconds >= 0 && seconds <= song.durationSeconds() + 0.5)) {
+        throw new Trouble.WrongUsage(
+            "%s lies at %s s, outside song %d, which lasts %.2f s. Maybe it was meant for another song."
+                .formatted(correction, seconds, song.id(), song.durationSeconds()));
+      }
+    }
+  }
+
+  private static void requireStep(Optional<Long> step, String action, long songId) {
+    if (step.isEmpty()) {
+      throw new Trouble.WrongUsage(
+          "There is nothing to %s on song %d. Maybe it was done in another window already."
+              .formatted(action, songId));
+    }
+  }
+}
