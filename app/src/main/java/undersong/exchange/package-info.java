@@ -1,4 +1,5 @@
 /**
- * Readings in the formats others read: JAMS, MIDI, CSV. Readings enter and leave as text or bytes.
+ * A reading in the open formats others can use: JAMS both ways, Standard MIDI File, CSV, chapters.
+ * Readings and what is known of the song enter; texts and bytes leave, and from JAMS corrections.
  */
 package undersong.exchange;
