@@ -7,7 +7,7 @@ import java.util.Optional;
  * depends on what a listener said.
  *
  * @param contentHash of the recording it was measured on
- * @param durationSeconds of the recording
+ * @param durationSeconds of the recording, as its decoded samples last
  * @param onsetStrength 50 a second, not negative: half-wave rectified rise of the rhythm spectrum
  * @param bandOnsets 50 a second, 3 bins: the same for low (below 150 Hz: kick, bass), middle (150
  *     Hz to 3 kHz: snare, chords) and high (above 3 kHz: cymbals) bands
@@ -40,4 +40,24 @@ public record Features(
     FrameSeries centroidHz,
     FrameSeries rollOffHz,
     FrameSeries flatness,
-    Optional<EarActivations> heard) {}
+    Optional<EarActivations> heard) {
+
+  /** The same with what a network heard in it. */
+  public Features withHeard(EarActivations activations) {
+    return new Features(
+        contentHash,
+        durationSeconds,
+        onsetStrength,
+        bandOnsets,
+        tempogram,
+        longSpectrum,
+        shortSpectrum,
+        loudness,
+        bandLevelsDb,
+        sideLevelsDb,
+        centroidHz,
+        rollOffHz,
+        flatness,
+        Optional.of(activations));
+  }
+}

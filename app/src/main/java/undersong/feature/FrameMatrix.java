@@ -80,7 +80,12 @@ public final class FrameMatrix {
     return step;
   }
 
-  /** The stored steps, copied, for writing to disk. */
+  /** A stored step, frames laid end to end; for writing to disk without a copy. */
+  int stepsAt(int position) {
+    return steps[position];
+  }
+
+  /** The stored steps, copied. */
   public short[] toSteps() {
     return steps.clone();
   }
