@@ -175,7 +175,7 @@ final class FeatureFile {
       for (int i = 0; i < count; i++) {
         int at = start * bins + i;
         int difference = matrix.stepsAt(at) - (at < bins ? 0 : matrix.stepsAt(at - bins));
-        int folded = (short) difference << 1 ^ (short) difference >> 15; // small both ways
+        int folded = ((short) difference << 1) ^ ((short) difference >> 15); // small both ways
         high[i] = (byte) (folded >> 8);
         low[i] = (byte) folded;
       }
@@ -199,8 +199,8 @@ final class FeatureFile {
       in.readFully(low, 0, count);
       for (int i = 0; i < count; i++) {
         int at = start * bins + i;
-        int folded = (high[i] & 0xff) << 8 | low[i] & 0xff;
-        int difference = folded >>> 1 ^ -(folded & 1);
+        int folded = ((high[i] & 0xff) << 8) | (low[i] & 0xff);
+        int difference = (folded >>> 1) ^ -(folded & 1);
         steps[at] = (short) (difference + (at < bins ? 0 : steps[at - bins]));
       }
     }
