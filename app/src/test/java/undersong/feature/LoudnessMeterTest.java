@@ -114,7 +114,8 @@ final class LoudnessMeterTest {
     float[] block = new float[5 * 20 * 48_000];
     for (int i = 0; i < block.length; i++) {
       double amplitude = Math.pow(10, levels[i % 5] / 20);
-      block[i] = (float) (amplitude * Math.sin(2 * Math.PI * 1000 * (i / 5) / 48_000));
+      int frame = i / 5;
+      block[i] = (float) (amplitude * Math.sin(2 * Math.PI * 1000 * frame / 48_000));
     }
     meter.accept(block, 20 * 48_000);
 
