@@ -1,0 +1,145 @@
+package undersong.estimate.beat;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** Finds the ways of tapping a recording and weighs them against each other. */
+final class PulseSearch {
+  private static final double SLOWEST_BPM = 40;
+  private static final double FASTEST_BPM = 240;
+  private static final double[] LEVELS = {
+    1.0 / 4, 1.0 / 3, 1.0 / 2, 2.0 / 3, 3.0 / 4, 1, 4.0 / 3, 3.0 / 2, 2, 3, 4
+  };
+
+  private final BeatActivation activation;
+  private final float[][] wide;
+  private final double[] background;
+  private final double[] gain;
+  private final TempoCurve curve;
+  private final int from;
+  private final int to;
+
+  /**
+   * @param from first sounding frame
+   * @param to frame after the last
+   */
+  PulseSearch(BeatActivation activation, int from, int to) {
+    this.activation = activation;
+    this.from = from;
+    this.to = to;
+    wide = PulsePattern.widened(activation);
+    background = new double[PulsePattern.BANDS];
+    for (int band = 0; band < background.length; band++) {
+      for (int i = from; i < to; i++) {
+        background[band] += wide[band][i] / (to - from);
+      }
+    }
+    gain = new double[activation.frames()];
+    for (int i = 0; i < gain.length; i++) {
+      gain[i] = activation.beat().at(i) - background[0];
+    }
+    curve = TempoCurve.of(activation.tempo(), activation.clock(), activation.frames());
+  }
+
+  int frames() {
+    return activation.frames();
+  }
+
+  /** One hypothesis with its probability among those weighed. */
+  record Weighed(PulseHypothesis pulse, double bpm, double probability) {}
+
+  /** Every level within reach, each on the chain's beats and half way between them. */
+  List<Weighed> weigh() {
+    return weigh(hypotheses());
+  }
+
+  List<PulseHypothesis> hypotheses() {
+    List<PulseHypothesis> pulses = new ArrayList<>();
+    double base = curve.medianBpm(activation.clock());
+    for (double level : LEVELS) {
+      if (base * level >= SLOWEST_BPM && base * level <= FASTEST_BPM) {
+        PulseHypothesis pulse = pulse(level);
+        if (pulse.beatFrames().length > 3) {
+          pulses.add(pulse);
+          pulses.add(pulse.offbeat());
+        }
+      }
+    }
+    return pulses;
+  }
+
+  double[] traits(PulseHypothesis pulse) {
+    double bpm = bpm(pulse);
+    return LevelTraits.of(pulse, wide, background, bpm, tempoStrength(bpm));
+  }
+
+  List<Weighed> weigh(List<PulseHypothesis> pulses) {
+    double[] probabilities =
+        LevelChoice.probabilities(pulses.stream().map(this::traits).toList());
+    List<Weighed> weighed = new ArrayList<>();
+    for (int i = 0; i < probabilities.length; i++) {
+      PulseHypothesis pulse = pulses.get(i);
+      weighed.add(new Weighed(pulse, bpm(pulse), probabilities[i]));
+    }
+    return weighed;
+  }
+
+  private PulseHypothesis pulse(double level) {
+    int[] beats = BeatChain.track(gain, curve.times(level), from, to);
+    return new PulseHypothesis(level, false, fractional(beats));
+  }
+
+  /**
+   * The chain once more at another level and with other gains, along the pace it finds itself.
+   *
+   * @param extra read, added to the gain of each frame
+   */
+  PulseHypothesis pulse(double level, double[] extra) {
+    double[] sum = gain.clone();
+    for (int i = 0; i < sum.length; i++) {
+      sum[i] += extra[i];
+    }
+    double[] once = fractional(BeatChain.track(sum, curve.times(level), from, to));
+    if (once.length < 4) {
+      return new PulseHypothesis(level, false, once);
+    }
+    TempoCurve found = TempoCurve.along(once, activation.frames());
+    return new PulseHypothesis(
+        level, false, fractional(BeatChain.track(sum, found, from, to)));
+  }
+
+  private double bpm(PulseHypothesis pulse) {
+    return 60 * activation.clock().framesPerSecond() / pulse.medianPeriodFrames();
+  }
+
+  private double tempoStrength(double bpm) {
+    TempoEvidence tempo = activation.tempo();
+    int bin = (int) Math.round(tempo.binAt(bpm));
+    int bins = tempo.strengths().bins();
+    double sum = 0;
+    int columns = 0;
+    for (int column = 0; column < tempo.strengths().frames(); column++) {
+      double largest = 1e-9;
+      for (int b = 0; b < bins; b++) {
+        largest = Math.max(largest, tempo.strengths().at(column, b));
+      }
+      double here = 0;
+      for (int b = Math.max(0, bin - 1); b <= Math.min(bins - 1, bin + 1); b++) {
+        here = Math.max(here, tempo.strengths().at(column, b));
+      }
+      if (largest > 1e-6) {
+        sum += here / largest;
+        columns++;
+      }
+    }
+    return columns == 0 ? 0 : sum / columns;
+  }
+
+  private static double[] fractional(int[] frames) {
+    double[] fractional = new double[frames.length];
+    for (int i = 0; i < frames.length; i++) {
+      fractional[i] = frames[i];
+    }
+    return fractional;
+  }
+}
