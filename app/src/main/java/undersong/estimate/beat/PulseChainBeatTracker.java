@@ -48,8 +48,7 @@ public final class PulseChainBeatTracker implements Estimator<Beats> {
   public Derived<Beats> estimate(Features features, Reading earlier, Corrections corrections) {
     BeatActivation activation = activations.apply(features);
     FrameClock clock = activation.clock();
-    SoundingExtent extent =
-        SoundingExtent.of(features.bandLevelsDb(), clock, activation.frames());
+    SoundingExtent extent = SoundingExtent.of(features.bandLevelsDb(), clock, activation.frames());
     if (!hasStrokes(activation, extent)) {
       return withoutPulse(corrections);
     }
@@ -106,8 +105,7 @@ public final class PulseChainBeatTracker implements Estimator<Beats> {
       return new Derived<>(
           new Beats(BeatGrid.NO_PULSE, 2, 1, 1, List.of()), BeatPins.all(corrections));
     }
-    List<Correction> levels =
-        List.copyOf(corrections.ofKind(Correction.TempoLevel.class));
+    List<Correction> levels = List.copyOf(corrections.ofKind(Correction.TempoLevel.class));
     return new Derived<>(new Beats(BeatGrid.of(tapped), 2, 1, 1, List.of()), levels);
   }
 

@@ -62,15 +62,16 @@ final class PulsePattern {
   /** Mean on every second beat less mean on the others. */
   double alternation(int band) {
     double sum = 0;
+    int pairs = beats / 2;
     for (int beat = 0; beat + 1 < beats; beat += 2) {
       sum += at(beat, 0, band) - at(beat + 1, 0, band);
     }
-    return beats < 2 ? 0 : sum / (beats / 2);
+    return pairs == 0 ? 0 : sum / pairs;
   }
 
   /**
-   * How alike beats are that lie some beats apart, once what all beats share is taken away: 1 alike,
-   * 0 unrelated.
+   * How alike beats are that lie some beats apart, once what all beats share is taken away: 1
+   * alike, 0 unrelated.
    */
   double[] likeness(int largestLag) {
     int width = PLACES * BANDS;

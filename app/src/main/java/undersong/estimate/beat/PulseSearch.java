@@ -74,8 +74,7 @@ final class PulseSearch {
   }
 
   List<Weighed> weigh(List<PulseHypothesis> pulses) {
-    double[] probabilities =
-        LevelChoice.probabilities(pulses.stream().map(this::traits).toList());
+    double[] probabilities = LevelChoice.probabilities(pulses.stream().map(this::traits).toList());
     List<Weighed> weighed = new ArrayList<>();
     for (int i = 0; i < probabilities.length; i++) {
       PulseHypothesis pulse = pulses.get(i);
@@ -104,8 +103,7 @@ final class PulseSearch {
       return new PulseHypothesis(level, false, once);
     }
     TempoCurve found = TempoCurve.along(once, activation.frames());
-    return new PulseHypothesis(
-        level, false, fractional(BeatChain.track(sum, found, from, to)));
+    return new PulseHypothesis(level, false, fractional(BeatChain.track(sum, found, from, to)));
   }
 
   private double bpm(PulseHypothesis pulse) {

@@ -3,8 +3,8 @@ package undersong.estimate.beat;
 import undersong.feature.FrameMatrix;
 
 /**
- * Strength of each tempo over time, on a logarithmic axis: bin b stands for {@code lowestBpm *
- * 2^(b / binsPerOctave)}.
+ * Strength of each tempo over time, on a logarithmic axis: bin b stands for {@code lowestBpm * 2^(b
+ * / binsPerOctave)}.
  */
 record TempoEvidence(FrameMatrix strengths, double lowestBpm, int binsPerOctave) {
   double bpmAt(double bin) {

@@ -8,16 +8,16 @@ import undersong.time.BeatGrid;
 import undersong.time.FrameClock;
 
 /**
- * What happens on each beat that may tell where bars begin: strokes low, middle and high on the beat
- * and half way to the next, how much the sound changes there for good, and how bright it stays.
- * Nothing about pitch.
+ * What happens on each beat that may tell where bars begin: strokes low, middle and high on the
+ * beat and half way to the next, how much the sound changes there for good, and how bright it
+ * stays. Nothing about pitch.
  */
 final class BarAccents {
   static final int PLACES = 12;
   static final int BANDS = 4;
 
   private static final double LEVEL_SECONDS = 8;
-  private static final double FULL_STRENGTH = 2.5;
+  private static final double FULL_STRENGTH = 5;
   private static final double QUIETEST_SHARE = 0.15;
   private static final int LEVEL_BANDS = 7;
   private static final int BRIGHT_BAND = 5;

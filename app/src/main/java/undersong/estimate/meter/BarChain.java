@@ -1,11 +1,12 @@
 package undersong.estimate.meter;
 
 import java.util.Arrays;
+import java.util.Set;
 
 /**
  * A chain of bars over beats: a hidden Markov model whose states are places in bars of several
- * lengths. Bars follow on bars; a bar cut short or a change of length has a price, so that bar lines
- * hold through passages that say little or contradict.
+ * lengths. Bars follow on bars; a bar cut short or a change of length has a price, so that bar
+ * lines hold through passages that say little or contradict.
  *
  * <p>Source of the idea: N. Whiteley, A. T. Cemgil, S. Godsill, "Bayesian modelling of temporal
  * structure in musical audio", ISMIR 2006 (from memory). Departs from it: over beats already
@@ -19,16 +20,19 @@ final class BarChain {
   private final int states;
   private final double cutCost;
   private final double changeCost;
+  private final Set<Integer> freeBeats;
 
   /**
    * @param lengths beats of the bars that may occur
    * @param cutCost price of a bar cut short
    * @param changeCost price of a change of length
+   * @param freeBeats where bars may be cut and change their length for nothing
    */
-  BarChain(int[] lengths, double cutCost, double changeCost) {
+  BarChain(int[] lengths, double cutCost, double changeCost, Set<Integer> freeBeats) {
     this.lengths = lengths.clone();
     this.cutCost = cutCost;
     this.changeCost = changeCost;
+    this.freeBeats = Set.copyOf(freeBeats);
     firstState = new int[lengths.length + 1];
     for (int i = 0; i < lengths.length; i++) {
       firstState[i + 1] = firstState[i] + lengths[i];
@@ -65,7 +69,7 @@ final class BarChain {
         int head = firstState[to];
         for (int from = 0; from < lengths.length; from++) {
           for (int state = firstState[from]; state < firstState[from + 1]; state++) {
-            double value = best[state] - stepCost(state, from, to);
+            double value = best[state] - stepCost(beat, state, from, to);
             if (value > next[head]) {
               next[head] = value;
               before[beat][head] = state;
@@ -111,7 +115,7 @@ final class BarChain {
         double sum = NEVER;
         for (int from = 0; from < lengths.length; from++) {
           for (int state = firstState[from]; state < firstState[from + 1]; state++) {
-            sum = add(sum, forward[beat - 1][state] - stepCost(state, from, to));
+            sum = add(sum, forward[beat - 1][state] - stepCost(beat, state, from, to));
           }
         }
         forward[beat][head] = sum + worth[beat][to][0];
@@ -125,7 +129,7 @@ final class BarChain {
     double[] backward = new double[states];
     for (int beat = beats - 1; beat >= 0; beat--) {
       if (beat < beats - 1) {
-        backward = back(backward, worth[beat + 1]);
+        backward = back(beat + 1, backward, worth[beat + 1]);
       }
       double whole = NEVER;
       for (int state = 0; state < states; state++) {
@@ -135,22 +139,21 @@ final class BarChain {
         posterior[beat][length] = new double[lengths[length]];
         for (int place = 0; place < lengths[length]; place++) {
           int state = firstState[length] + place;
-          posterior[beat][length][place] =
-              Math.exp(forward[beat][state] + backward[state] - whole);
+          posterior[beat][length][place] = Math.exp(forward[beat][state] + backward[state] - whole);
         }
       }
     }
     return posterior;
   }
 
-  private double[] back(double[] later, double[][] worth) {
+  private double[] back(int beat, double[] later, double[][] worth) {
     double[] here = new double[states];
     for (int from = 0; from < lengths.length; from++) {
       for (int state = firstState[from]; state < firstState[from + 1]; state++) {
         double sum = NEVER;
         for (int to = 0; to < lengths.length; to++) {
           int head = firstState[to];
-          sum = add(sum, later[head] + worth[to][0] - stepCost(state, from, to));
+          sum = add(sum, later[head] + worth[to][0] - stepCost(beat, state, from, to));
         }
         int place = state - firstState[from];
         if (place + 1 < lengths[from]) {
@@ -171,8 +174,11 @@ final class BarChain {
     }
   }
 
-  /** Price of beginning a bar of one length after a state of another. */
-  private double stepCost(int state, int from, int to) {
+  /** Price of beginning a bar of one length on a beat after a state of another. */
+  private double stepCost(int beat, int state, int from, int to) {
+    if (freeBeats.contains(beat)) {
+      return 0;
+    }
     boolean full = state == firstState[from + 1] - 1;
     return (full ? 0 : cutCost) + (from == to ? 0 : changeCost);
   }

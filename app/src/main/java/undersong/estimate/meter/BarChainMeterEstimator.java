@@ -3,6 +3,7 @@ package undersong.estimate.meter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
 import java.util.TreeSet;
 import undersong.estimate.Estimator;
 import undersong.feature.Features;
@@ -20,9 +21,9 @@ import undersong.time.BeatGrid;
 import undersong.time.Span;
 
 /**
- * Estimates bars with a chain over places in the bar: strokes on and around each beat say where bars
- * begin, the return of the rhythm says how long they are, and bar lines hold over the whole song
- * unless much speaks against it. Harmony has no say.
+ * Estimates bars with a chain over places in the bar: strokes on and around each beat say where
+ * bars begin, the return of the rhythm says how long they are, and bar lines hold over the whole
+ * song unless much speaks against it. Harmony has no say.
  *
  * <p>Reads BEATS. Cost: linear in the number of beats.
  */
@@ -49,14 +50,15 @@ public final class BarChainMeterEstimator implements Estimator<Meter> {
       return new Derived<>(new Meter(List.of(), 1, List.of()), pins.unplaced());
     }
     boolean compound = beats.tatumsPerBeat() == 3;
-    TreeSet<Integer> allowed = new TreeSet<>(compound ? COMPOUND : SIMPLE);
+    Set<Integer> allowed = new TreeSet<>(compound ? COMPOUND : SIMPLE);
     allowed.addAll(pins.lengths());
     int[] lengths = allowed.stream().mapToInt(Integer::intValue).toArray();
     BarAccents accents = BarAccents.of(features, grid, STROKE_DELAY_SECONDS);
     double[][][] worth = worth(accents, lengths, pins.isEmpty() ? 1 : PINNED_SHARE);
-    BarChain chain = new BarChain(lengths, CUT_COST, CHANGE_COST);
-    double[][][] posterior = new BarChain(lengths, CUT_COST * CERTAINTY, CHANGE_COST * CERTAINTY)
-        .posterior(scaled(worth, CERTAINTY));
+    BarChain chain = new BarChain(lengths, CUT_COST, CHANGE_COST, pins.borders());
+    double[][][] posterior =
+        new BarChain(lengths, CUT_COST * CERTAINTY, CHANGE_COST * CERTAINTY, Set.of())
+            .posterior(scaled(worth, CERTAINTY));
     pins.price(worth, lengths);
     BarChain.Place[] places = chain.decode(worth);
     int[] beatInBar = new int[places.length];
@@ -122,7 +124,7 @@ public final class BarChainMeterEstimator implements Estimator<Meter> {
     for (int beat = 1; beat <= beatInBar.length; beat++) {
       boolean end = beat == beatInBar.length;
       if (end || beatInBar[beat] == 0) {
-        boolean partial = end || first == 0 && beatInBar[0] != 0;
+        boolean partial = end || (first == 0 && beatInBar[0] != 0);
         int written = partial ? length[first] : beat - first;
         TimeSignature signature = new TimeSignature(written, pins.compoundAt(first, compound));
         Span span = new Span(grid.secondsAt(first), grid.secondsAtPosition(beat));

@@ -1,15 +1,14 @@
 package undersong.estimate.meter;
 
 /**
- * What speaks for a bar beginning on a beat, as numbers: the strokes on it and around it against the
- * song's own mean, and how the sound changes there.
+ * What speaks for a bar beginning on a beat, as numbers: the strokes on it and around it against
+ * the song's own mean, and how the sound changes there.
  */
 final class DownbeatTraits {
   private static final int ON_REACH = 4;
   private static final int BETWEEN_REACH = 2;
   private static final int HALF = BarAccents.PLACES / 2;
-  static final int COUNT =
-      BarAccents.BANDS * (2 * ON_REACH + 1 + 2 * BETWEEN_REACH) + 2 + 4;
+  static final int COUNT = (BarAccents.BANDS - 1) * (2 * ON_REACH + 1 + 2 * BETWEEN_REACH) + 2 + 4;
 
   private DownbeatTraits() {}
 
@@ -20,7 +19,7 @@ final class DownbeatTraits {
     int beats = accents.beats();
     double[][] traits = new double[beats][COUNT];
     int column = 0;
-    for (int band = 0; band < BarAccents.BANDS; band++) {
+    for (int band = 1; band < BarAccents.BANDS; band++) {
       double[] on = standardized(accents, 0, band);
       double[] between = standardized(accents, HALF, band);
       for (int reach = -ON_REACH; reach <= ON_REACH; reach++) {

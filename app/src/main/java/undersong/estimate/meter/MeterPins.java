@@ -2,6 +2,7 @@ package undersong.estimate.meter;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.TreeSet;
 import undersong.reading.Correction;
 import undersong.reading.CorrectionEntry;
@@ -46,14 +47,26 @@ final class MeterPins {
   }
 
   /** Lengths of bars that were asked for. */
-  TreeSet<Integer> lengths() {
-    TreeSet<Integer> lengths = new TreeSet<>();
+  Set<Integer> lengths() {
+    Set<Integer> lengths = new TreeSet<>();
     for (Correction correction : placed) {
       if (correction instanceof Correction.MeterOver over) {
         lengths.add(over.signature().beats());
       }
     }
     return lengths;
+  }
+
+  /** Where a said meter begins and ends. */
+  Set<Integer> borders() {
+    Set<Integer> borders = new TreeSet<>();
+    for (Correction correction : placed) {
+      if (correction instanceof Correction.MeterOver over) {
+        borders.add(first(over));
+        borders.add(end(over));
+      }
+    }
+    return borders;
   }
 
   /**
