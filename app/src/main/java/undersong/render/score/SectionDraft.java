@@ -157,13 +157,13 @@ final class SectionDraft {
   private Optional<Line> line(LineParser parser, Part part) {
     List<SourceLine> plays = lines.getOrDefault(part.name() + " plays", List.of());
     List<SourceLine> follows = lines.getOrDefault(part.name() + " follows", List.of());
-    if (plays.isEmpty() && follows.isEmpty()) {
-      return Optional.empty();
-    }
     Mix mix = part.mix();
     for (SourceLine line : lines.getOrDefault(part.name() + " mix", List.of())) {
       List<String> words = line.words();
       mix = mix.with(LineParser.mix(line, line.pairs(words.subList(1, words.size()))));
+    }
+    if (plays.isEmpty() && follows.isEmpty()) {
+      return Optional.empty();
     }
     if (!follows.isEmpty()) {
       return Optional.of(new Line(List.of(), List.of(), Optional.of(parser.pattern(follows)), mix));
