@@ -3,14 +3,25 @@ package undersong.feature;
 import java.util.Map;
 
 /**
- * What the listening network put out, head by head.
+ * What the listening network heard, as probabilities, head by head.
  *
  * @param modelVersion of the network that heard it
- * @param heads name of a head to its values, 50 frames a second; probabilities or log-probabilities
- *     as the model's description says
+ * @param heads {@link EarHead#output()} to its probabilities
  */
 public record EarActivations(String modelVersion, Map<String, FrameMatrix> heads) {
   public EarActivations {
     heads = Map.copyOf(heads);
+    for (EarHead head : EarHead.values()) {
+      FrameMatrix matrix = heads.get(head.output());
+      if (matrix == null || matrix.bins() != head.bins()) {
+        throw new IllegalArgumentException(
+            "Head %s must be there with %d bins. Maybe the model is older than this program."
+                .formatted(head.output(), head.bins()));
+      }
+    }
+  }
+
+  public FrameMatrix head(EarHead head) {
+    return heads.get(head.output());
   }
 }
