@@ -42,7 +42,7 @@ public record Features(
     FrameSeries flatness,
     Optional<EarActivations> heard) {
 
-  /** The same with what a network heard in it. */
+  /** The same with what the trained ear heard. */
   public Features withHeard(EarActivations activations) {
     return new Features(
         contentHash,

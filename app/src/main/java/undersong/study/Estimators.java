@@ -9,6 +9,8 @@ import undersong.estimate.Estimator;
 import undersong.estimate.dynamics.BarLoudness;
 import undersong.estimate.form.BlockMatchForm;
 import undersong.estimate.form.FormSettings;
+import undersong.estimate.melody.HeardMelody;
+import undersong.estimate.melody.MelodySettings;
 import undersong.estimate.role.PlaceAndPayoffRoles;
 import undersong.reading.Bass;
 import undersong.reading.Beats;
@@ -59,6 +61,7 @@ public final class Estimators {
   public static Estimators standard() {
     return silent()
         .with(Facet.FORM, new BlockMatchForm(FormSettings.DEFAULTS))
+        .with(Facet.MELODY, new HeardMelody(MelodySettings.DEFAULTS))
         .with(Facet.DYNAMICS, new BarLoudness())
         .with(Facet.ROLES, new PlaceAndPayoffRoles())
         .version(STANDARD_VERSION);
@@ -75,7 +78,7 @@ public final class Estimators {
         .with(Facet.METER, (f, earlier, c) -> Derived.of(new Meter(List.of(), 0, List.of())))
         .with(Facet.FORM, (f, earlier, c) -> Derived.of(new Form(List.of())))
         .with(Facet.BASS, (f, earlier, c) -> Derived.of(new Bass(List.of())))
-        .with(Facet.MELODY, (f, earlier, c) -> Derived.of(new Melody(List.of())))
+        .with(Facet.MELODY, (f, earlier, c) -> Derived.of(Melody.NONE))
         .with(
             Facet.CHORDS,
             (f, earlier, c) ->

@@ -6,11 +6,19 @@ import undersong.audio.AudioReader;
 import undersong.audio.Recording;
 import undersong.feature.FeatureExtractor;
 import undersong.feature.Features;
+import undersong.feature.ear.Hearing;
+import undersong.feature.ear.ListeningModel;
 import undersong.work.Cancellation;
 import undersong.work.Progress;
 
-/** Features measured on files. */
+/** Features measured on files, and heard by the trained ear where it can be loaded. */
 final class RecordedFeatures implements FeatureSource {
+  private final Optional<ListeningModel> ear;
+
+  RecordedFeatures(Optional<ListeningModel> ear) {
+    this.ear = ear;
+  }
+
   @Override
   public Recording probe(Path file, Cancellation cancellation) {
     return AudioReader.probe(file, cancellation);
@@ -23,11 +31,17 @@ final class RecordedFeatures implements FeatureSource {
 
   @Override
   public Features features(Recording recording, Progress progress, Cancellation cancellation) {
-    return new FeatureExtractor().extract(recording, progress, cancellation);
+    FeatureExtractor extractor = new FeatureExtractor();
+    if (ear.isEmpty()) {
+      return extractor.extract(recording, progress, cancellation);
+    }
+    Hearing hearing = new Hearing(ear.get());
+    Features measured = extractor.extract(recording, hearing, progress, cancellation);
+    return measured.withHeard(hearing.finish());
   }
 
   @Override
   public String version() {
-    return FeatureExtractor.VERSION;
+    return FeatureExtractor.VERSION + ear.map(model -> "-" + model.version()).orElse("");
   }
 }

@@ -9,6 +9,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.LongConsumer;
 import undersong.audio.Recording;
 import undersong.feature.Features;
+import undersong.feature.ear.ListeningModel;
 import undersong.reading.Correction;
 import undersong.shelf.Shelf;
 import undersong.shelf.ShelfEntry;
@@ -43,7 +44,11 @@ public final class Study implements AutoCloseable {
   /** Studies on the shelf in this file; a new one is laid out where there is none. */
   public static Study on(Path shelfFile) {
     Shelf shelf = Shelf.open(shelfFile);
-    return new Study(shelf, new RecordedFeatures(), Estimators.standard(), InstantSource.system());
+    return new Study(
+        shelf,
+        new RecordedFeatures(ListeningModel.load()),
+        Estimators.standard(),
+        InstantSource.system());
   }
 
   /** Studies a recording: measures its sound, hears what is in it, puts it on the shelf. */

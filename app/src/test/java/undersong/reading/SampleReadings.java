@@ -31,7 +31,12 @@ public final class SampleReadings {
         .with(Facet.METER, Derived.of(meter()))
         .with(Facet.FORM, Derived.of(form()))
         .with(Facet.BASS, Derived.of(new Bass(notes(33, 29, 36, 31))))
-        .with(Facet.MELODY, Derived.of(new Melody(notes(69.25, 72, 76, 74))))
+        .with(
+            Facet.MELODY,
+            Derived.of(
+                new Melody(
+                    notes(69.25, 72, 76, 74),
+                    List.of(new PitchStretch(0.5, 0.04, List.of(69.2, 69.31))))))
         .with(Facet.CHORDS, Derived.of(chords()))
         .with(Facet.KEYS, Derived.of(keys()))
         .with(Facet.HARMONY, Derived.of(harmony()))

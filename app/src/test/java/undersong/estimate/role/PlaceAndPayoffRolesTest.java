@@ -39,7 +39,7 @@ class PlaceAndPayoffRolesTest {
         sound
             .bars()
             .with(Facet.FORM, Derived.of(new Form(sections)))
-            .with(Facet.MELODY, Derived.of(new Melody(List.of())));
+            .with(Facet.MELODY, Derived.of(Melody.NONE));
     reading =
         reading.with(
             Facet.DYNAMICS,

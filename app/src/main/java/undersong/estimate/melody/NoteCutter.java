@@ -1,0 +1,123 @@
+package undersong.estimate.melody;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import undersong.feature.FrameMatrix;
+import undersong.reading.NoteEvent;
+import undersong.time.FrameClock;
+import undersong.time.Span;
+
+/**
+ * Cuts an unbroken pitch curve into notes: the likeliest sequence of whole semitones (at the
+ * recording's tuning) with a cost for every change, so that vibrato stays one note; a held pitch is
+ * cut again where the ear heard it struck.
+ */
+final class NoteCutter {
+  private static final int LOWEST = 21;
+
+  private final MelodySettings settings;
+  private final double tuningSemitones;
+  private final FrameMatrix onsets;
+
+  NoteCutter(MelodySettings settings, double tuningSemitones, FrameMatrix onsets) {
+    this.settings = settings;
+    this.tuningSemitones = tuningSemitones;
+    this.onsets = onsets;
+  }
+
+  /**
+   * @param first frame of the stretch
+   * @param pitches MIDI pitch of each of its frames
+   * @param certainty of each of its frames, 0 to 1
+   */
+  List<NoteEvent> cut(FrameClock clock, int first, double[] pitches, double[] certainty) {
+    int[] semitones = semitones(pitches);
+    List<Integer> starts = new ArrayList<>(List.of(0));
+    int shortest =
+        Math.max(1, (int) Math.round(settings.shortestNoteSeconds() * clock.framesPerSecond()));
+    for (int i = 1; i < pitches.length; i++) {
+      boolean changes = semitones[i] != semitones[i - 1];
+      boolean restruck =
+          i - starts.get(starts.size() - 1) >= 2 * shortest
+              && struckAt(clock.secondsAt(first + i), semitones[i]);
+      if ((changes || restruck) && i - starts.get(starts.size() - 1) >= shortest) {
+        starts.add(i);
+      }
+    }
+    List<NoteEvent> notes = new ArrayList<>();
+    for (int n = 0; n < starts.size(); n++) {
+      int begin = starts.get(n);
+      int end = n + 1 < starts.size() ? starts.get(n + 1) : pitches.length;
+      if (end - begin >= shortest) {
+        notes.add(
+            new NoteEvent(
+                new Span(clock.secondsAt(first + begin), clock.secondsAt(first + end)),
+                median(pitches, begin, end),
+                mean(certainty, begin, end)));
+      }
+    }
+    return notes;
+  }
+
+  private int[] semitones(double[] pitches) {
+    double lowest = Arrays.stream(pitches).min().orElse(0);
+    double highest = Arrays.stream(pitches).max().orElse(0);
+    int low = (int) Math.floor(lowest - 1);
+    int states = (int) Math.ceil(highest + 1) - low + 1;
+    int[][] from = new int[pitches.length][states];
+    double[] score = new double[states];
+    for (int i = 0; i < pitches.length; i++) {
+      int best = 0;
+      for (int s = 1; s < states; s++) {
+        best = score[s] > score[best] ? s : best;
+      }
+      double[] next = new double[states];
+      for (int s = 0; s < states; s++) {
+        boolean stays = score[s] >= score[best] - settings.noteChangeCost();
+        from[i][s] = stays ? s : best;
+        double off = (pitches[i] - tuningSemitones - (low + s)) / settings.pitchSpreadSemitones();
+        next[s] =
+            (stays ? score[s] : score[best] - settings.noteChangeCost())
+                - Math.min(8, off * off / 2);
+      }
+      score = next;
+    }
+    int state = 0;
+    for (int s = 1; s < states; s++) {
+      state = score[s] > score[state] ? s : state;
+    }
+    int[] semitones = new int[pitches.length];
+    for (int i = pitches.length - 1; i >= 0; i--) {
+      semitones[i] = low + state;
+      state = from[i][state];
+    }
+    return semitones;
+  }
+
+  private boolean struckAt(double seconds, int semitone) {
+    int bin = semitone - LOWEST;
+    int frame = onsets.clock().frameAt(seconds);
+    if (bin < 0 || bin >= onsets.bins() || frame < 1 || frame + 1 >= onsets.frames()) {
+      return false;
+    }
+    float here = onsets.at(frame, bin);
+    return here >= settings.restrikeProbability()
+        && here >= onsets.at(frame - 1, bin)
+        && here >= onsets.at(frame + 1, bin);
+  }
+
+  private static double median(double[] values, int begin, int end) {
+    double[] sorted = Arrays.copyOfRange(values, begin, end);
+    Arrays.sort(sorted);
+    return sorted[sorted.length / 2];
+  }
+
+  private static double mean(double[] values, int begin, int end) {
+    double sum = 0;
+    for (int i = begin; i < end; i++) {
+      sum += values[i];
+    }
+    return Math.min(1, sum / (end - begin));
+  }
+}

@@ -1,0 +1,98 @@
+package undersong.estimate.melody;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import undersong.estimate.form.BarwiseSound;
+import undersong.feature.EarHead;
+import undersong.feature.Features;
+import undersong.feature.MadeUpHearing;
+import undersong.reading.Correction;
+import undersong.reading.CorrectionEntry;
+import undersong.reading.Corrections;
+import undersong.reading.Derived;
+import undersong.reading.Melody;
+import undersong.reading.NoteEvent;
+import undersong.time.Span;
+
+class HeardMelodyTest {
+  private static final BarwiseSound FOUR_SECONDS =
+      new BarwiseSound().bar(60, 4, -20, 4).bar(60, 4, -20, 4);
+
+  /** A4 from 0.4 to 1.2 s, B4 to 2.0 s, silence, A4 struck twice from 2.4 to 3.6 s. */
+  private static MadeUpHearing tune() {
+    return new MadeUpHearing(4)
+        .set(EarHead.VOICING, 0, 0.4, 2.0, 0.95)
+        .set(EarHead.VOICING, 0, 2.4, 3.6, 0.95)
+        .set(EarHead.LEAD, binOf(69), 0.4, 1.2, 0.9)
+        .set(EarHead.LEAD, binOf(71), 1.2, 2.0, 0.9)
+        .set(EarHead.LEAD, binOf(69), 2.4, 3.6, 0.9)
+        .set(EarHead.NOTE_ONSET, 69 - 21, 3.0, 3.02, 0.9);
+  }
+
+  private static int binOf(int midi) {
+    return 3 * (midi - 21) + 1;
+  }
+
+  private static Derived<Melody> melody(Features features, Correction... said) {
+    List<CorrectionEntry> entries = new ArrayList<>();
+    for (Correction correction : said) {
+      entries.add(new CorrectionEntry(entries.size(), "listener", Instant.EPOCH, correction));
+    }
+    return new HeardMelody(MelodySettings.DEFAULTS)
+        .estimate(features, FOUR_SECONDS.bars(), new Corrections(entries));
+  }
+
+  private static Features heard() {
+    return FOUR_SECONDS.features().withHeard(tune().activations());
+  }
+
+  @Test
+  void followsTheTuneAndCutsItIntoNotes() {
+    List<NoteEvent> notes = melody(heard()).value().notes();
+    assertThat(notes.stream().map(note -> Math.round(note.midiPitch())))
+        .containsExactly(69L, 71L, 69L, 69L);
+    assertThat(notes.get(1).span().startSeconds()).isCloseTo(1.2, within(0.05));
+    assertThat(notes.get(3).span().startSeconds()).isCloseTo(3.0, within(0.05));
+  }
+
+  @Test
+  void keepsTheCurveWithoutBreakingItAtNotes() {
+    assertThat(melody(heard()).value().curve()).hasSize(2);
+  }
+
+  @Test
+  void claimsNothingWithoutATrainedEar() {
+    assertThat(melody(FOUR_SECONDS.features()).value()).isEqualTo(Melody.NONE);
+  }
+
+  @Test
+  void hearsNoTuneInSilence() {
+    Features silent = FOUR_SECONDS.features().withHeard(new MadeUpHearing(4).activations());
+    assertThat(melody(silent).value()).isEqualTo(Melody.NONE);
+  }
+
+  @Test
+  void theListenersNoteStands() {
+    Correction said = new Correction.MelodyNoteOver(new Span(1.0, 1.5), 72);
+    List<NoteEvent> notes = melody(heard(), said).value().notes();
+    assertThat(notes).contains(new NoteEvent(new Span(1.0, 1.5), 72, 1));
+    assertThat(notes.stream().filter(note -> note.span().overlaps(new Span(1.0, 1.5)))).hasSize(1);
+  }
+
+  @Test
+  void theListenersSilenceStands() {
+    Correction said = new Correction.NoMelodyOver(new Span(0, 2.1));
+    assertThat(melody(heard(), said).value().notes()).hasSize(2);
+  }
+
+  @Test
+  void listsANoteAfterTheEnd() {
+    Correction outside = new Correction.MelodyNoteOver(new Span(9, 10), 60);
+    assertThat(melody(heard(), outside).unplaced()).containsExactly(outside);
+  }
+}
