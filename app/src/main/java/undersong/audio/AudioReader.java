@@ -35,6 +35,9 @@ import undersong.work.Trouble.UnreadableRecording;
  * center gives 0.5 to both sides), the same on the right; the low-frequency effects channel is left
  * out.
  *
+ * <p>A container that says how long it lasts must decode to that length. Where the length follows
+ * from the file's size alone (WAV, AIFF, bare MP3 and AAC), a file cut short is taken as it is.
+ *
  * <p><b>Silence:</b> a file whose loudest sample stays below {@link #SILENCE_DBFS} is refused.
  *
  * <p><b>Cost:</b> linear in the length, memory constant; probing decodes once.
@@ -51,11 +54,16 @@ public final class AudioReader {
   private static final String CONTAINERS =
       "wav,aiff,flac,mp3,aac,ogg,mov,mp4,m4a,3gp,3g2,mj2,matroska,webm";
 
-  private static final Pattern SAMPLES = Pattern.compile("n_samples: (\\d+)");
-  private static final Pattern LOUDEST = Pattern.compile("max_volume: (-?[\\d.]+|-inf) dB");
+  private static final Pattern SAMPLES = line("n_samples: (\\d+)");
+  private static final Pattern LOUDEST = line("max_volume: (-?[\\d.]+|-inf) dB");
   private static final Pattern HASH = Pattern.compile("SHA256=([0-9a-f]{64})");
 
   private AudioReader() {}
+
+  /** A line of the level meter itself; tags of the file are printed too, but indented. */
+  private static Pattern line(String reading) {
+    return Pattern.compile("(?m)^\\[Parsed_volumedetect_\\d+ @ [^\\]]+\\] " + reading);
+  }
 
   /**
    * States the facts about a file and proves that it can be decoded from end to end.
@@ -67,7 +75,7 @@ public final class AudioReader {
     Path file = requireFile(path);
     MediaFacts facts = facts(file, cancellation);
     if (facts.declaredSeconds().filter(s -> s > LONGEST_SECONDS + 1).isPresent()) {
-      throw tooLong(file, facts.declaredSeconds().get());
+      throw Refusal.tooLong(file, facts.declaredSeconds().get());
     }
     List<String> arguments = new ArrayList<>(List.of("-hide_banner", "-nostdin", "-nostats"));
     // Progress lines keep the watch quiet while a long file is decoded.
@@ -83,7 +91,7 @@ public final class AudioReader {
       Matcher hash = HASH.matcher(answer);
       double seconds = decodedSeconds(errors, facts);
       if (status != 0 || seconds == 0 || !hash.find()) {
-        throw broken(file, decoder);
+        throw Refusal.broken(file, decoder);
       }
       requireLength(file, seconds, facts);
       requireSound(file, errors);
@@ -136,7 +144,7 @@ public final class AudioReader {
         }
       } while (count == bytes.length);
       if (decoder.awaitEnd(cancellation) != 0) {
-        throw broken(file, decoder);
+        throw Refusal.broken(file, decoder);
       }
     }
   }
@@ -150,19 +158,11 @@ public final class AudioReader {
     try (MediaProcess prober = MediaProcess.start(MediaTool.PROBER, arguments)) {
       String json = prober.readText(cancellation);
       if (prober.awaitEnd(cancellation) != 0) {
-        throw broken(file, prober);
+        throw Refusal.broken(file, prober);
       }
-      MediaFacts facts =
-          MediaFacts.parse(json)
-              .orElseThrow(
-                  () ->
-                      new UnreadableRecording(
-                          "%s holds no sound: it has no audio stream. Maybe it is a picture or a video without sound."
-                              .formatted(file)));
+      MediaFacts facts = MediaFacts.parse(json).orElseThrow(() -> Refusal.noSound(file));
       if (facts.encrypted()) {
-        throw new UnreadableRecording(
-            "The sound of %s is encrypted (codec %s); only unlocked files can be studied. Maybe it was bought or rented with copy protection."
-                .formatted(file, facts.codec()));
+        throw Refusal.encrypted(file, facts.codec());
       }
       return facts;
     } catch (JsonProcessingException e) {
@@ -197,13 +197,11 @@ public final class AudioReader {
   private static Path requireFile(Path path) {
     Path file = path.toAbsolutePath().normalize();
     if (!Files.isRegularFile(file)) {
-      throw new UnreadableRecording(
-          "%s is not a file. Maybe the name is misspelled or the file was moved.".formatted(file));
+      throw Refusal.noFile(file);
     }
     try {
       if (Files.size(file) == 0) {
-        throw new UnreadableRecording(
-            "%s is empty (0 bytes). Maybe a copy or download did not finish.".formatted(file));
+        throw Refusal.empty(file);
       }
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -224,18 +222,14 @@ public final class AudioReader {
 
   private static void requireLength(Path file, double seconds, MediaFacts facts) {
     if (seconds < SHORTEST_SECONDS) {
-      throw new UnreadableRecording(
-          "%s lasts %.2f s; a recording must last at least %.0f s. Maybe it was cut off."
-              .formatted(file, seconds, SHORTEST_SECONDS));
+      throw Refusal.tooShort(file, seconds);
     }
     if (seconds > LONGEST_SECONDS) {
-      throw tooLong(file, seconds);
+      throw Refusal.tooLong(file, seconds);
     }
     double declared = facts.declaredSeconds().orElse(seconds);
     if (seconds < declared - 1 && seconds < 0.98 * declared) {
-      throw new UnreadableRecording(
-          "%s says that it lasts %.1f s, but only %.1f s can be decoded. Maybe a copy or download did not finish."
-              .formatted(file, declared, seconds));
+      throw Refusal.cutShort(file, declared, seconds);
     }
   }
 
@@ -247,42 +241,8 @@ public final class AudioReader {
       loudest = Math.max(loudest, level.equals("-inf") ? loudest : Double.parseDouble(level));
     }
     if (loudest < SILENCE_DBFS) {
-      throw silent(file, loudest);
+      throw Refusal.silent(file, loudest);
     }
-  }
-
-  private static UnreadableRecording silent(Path file, double loudestDbfs) {
-    return new UnreadableRecording(
-        "%s is silent: its loudest sample is at %.0f dBFS, and sound must reach %.0f dBFS. Maybe the wrong input was recorded."
-            .formatted(file, loudestDbfs, SILENCE_DBFS));
-  }
-
-  private static UnreadableRecording tooLong(Path file, double seconds) {
-    return new UnreadableRecording(
-        "%s lasts %.2f hours; a recording may last at most %.0f hours. Maybe it holds a whole day; cut it into songs first."
-            .formatted(file, seconds / 3600, LONGEST_SECONDS / 3600));
-  }
-
-  private static UnreadableRecording broken(Path file, MediaProcess process) {
-    if (process.stalled()) {
-      return new UnreadableRecording(
-          "Decoding %s gave nothing for %d s and was stopped. Maybe its disk does not answer, or the file is crafted."
-              .formatted(file, MediaProcess.STALL_SECONDS));
-    }
-    String errors = process.errors();
-    if (errors.contains("whitelist")) {
-      return new UnreadableRecording(
-          "%s is no sound file of a kind that is opened here (%s). Maybe it is a playlist or a document."
-              .formatted(file, "WAV, AIFF, FLAC, MP3, M4A, AAC, OGG, Opus, MP4, MKV, WebM"));
-    }
-    return new UnreadableRecording(
-        "%s cannot be decoded%s. Maybe it is damaged, locked, or not a sound file at all."
-            .formatted(file, lastLine(errors)));
-  }
-
-  private static String lastLine(String errors) {
-    List<String> lines = errors.lines().map(String::strip).filter(l -> !l.isEmpty()).toList();
-    return lines.isEmpty() ? "" : " (the decoder says: " + lines.get(lines.size() - 1) + ")";
   }
 
   /**

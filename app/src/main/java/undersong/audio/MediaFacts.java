@@ -14,7 +14,8 @@ import java.util.regex.Pattern;
  *
  * @param codec name of the audio codec
  * @param encrypted whether the sound is locked by rights management
- * @param declaredSeconds length the container states; empty where it states none
+ * @param declaredSeconds length the container states; empty where it states none, as bare MP3 and
+ *     AAC streams, whose length could only be guessed from their first bit rate
  */
 record MediaFacts(
     String codec,
@@ -29,6 +30,8 @@ record MediaFacts(
 
   /** Sample entry names that mean "locked" in the ISO base media format and its forerunner. */
   private static final Set<String> LOCKED = Set.of("enca", "drms");
+
+  private static final Set<String> LENGTH_GUESSED = Set.of("mp3", "aac");
 
   /** Reads the prober's answer; empty where the file has no audio stream. */
   static Optional<MediaFacts> parse(String json) throws JsonProcessingException {
@@ -52,7 +55,9 @@ record MediaFacts(
             || packets.findValuesAsText("side_data_type").contains("Encryption info"),
         stream.path("sample_rate").asInt(),
         stream.path("channels").asInt(),
-        seconds.isEmpty() ? Optional.empty() : Optional.of(Double.valueOf(seconds)),
+        seconds.isEmpty() || LENGTH_GUESSED.contains(format.path("format_name").asText())
+            ? Optional.empty()
+            : Optional.of(Double.valueOf(seconds)),
         new Recording.Tags(
             tag("title", format, stream),
             tag("artist", format, stream),

@@ -5,8 +5,11 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
+import java.io.RandomAccessFile;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -60,7 +63,7 @@ final class AudioReaderTest {
         SoundFiles.encode(tone(), folder.resolve("out-" + name), options.strip().split(" "));
 
     Recording recording = AudioReader.probe(file, NEVER);
-    float[] samples = SoundFiles.decode(file);
+    float[] samples = SoundFiles.decode(recording);
 
     boolean rawAac = name.endsWith(".aac"); // no place for priming: up to two frames of delay
     assertThat(recording.durationSeconds()).isCloseTo(2.5, within(rawAac ? 0.06 : 0.03));
@@ -78,7 +81,7 @@ final class AudioReaderTest {
         SoundFiles.wav(folder.resolve("rate.wav"), rateHz, 1, 1.5, SoundFiles.sine(440, 0.5));
 
     Recording recording = AudioReader.probe(file, NEVER);
-    float[] samples = SoundFiles.decode(file);
+    float[] samples = SoundFiles.decode(recording);
 
     assertThat(recording.sampleRateHz()).isEqualTo(rateHz);
     assertThat(recording.durationSeconds()).isCloseTo(1.5, within(0.0001));
@@ -124,9 +127,10 @@ final class AudioReaderTest {
             "-c:a",
             "pcm_f32le");
 
-    float[] samples = SoundFiles.decode(file);
+    Recording recording = AudioReader.probe(file, NEVER);
+    float[] samples = SoundFiles.decode(recording);
 
-    assertThat(AudioReader.probe(file, NEVER).channels()).isEqualTo(channels);
+    assertThat(recording.channels()).isEqualTo(channels);
     String[] rightWeights = right.split(" ");
     for (int channel = 0; channel < channels; channel++) {
       int frame = channel * 44_100 + 22_050;
@@ -191,17 +195,28 @@ final class AudioReaderTest {
         .isNotEqualTo(hash);
   }
 
-  @Test
-  void givesOneStretch() throws IOException {
-    Recording recording = AudioReader.probe(tone(), NEVER);
-    float[] whole = SoundFiles.decode(tone());
+  @ParameterizedTest
+  @CsvSource({
+    "a.wav, -c:a pcm_f32le, 0.00001",
+    "a.flac, -c:a flac, 0.0002",
+    "a.m4a, -c:a aac -b:a 256k, 0.02",
+    "a.ogg, -c:a vorbis -strict -2 -b:a 256k, 0.02",
+    "a.mp3, -c:a libmp3lame -b:a 256k, 0.02"
+  })
+  void givesOneStretchAsItLiesInTheWhole(String name, String options, double tolerance)
+      throws IOException {
+    Path file = SoundFiles.encode(tone(), folder.resolve("of-" + name), options.split(" "));
+    Recording recording = AudioReader.probe(file, NEVER);
+    float[] whole = SoundFiles.decode(recording);
 
     float[] stretch =
         SoundFiles.collect(sink -> AudioReader.stream(recording, new Span(0.5, 1.75), NEVER, sink));
 
     assertThat(stretch.length / 2).isEqualTo(55_125);
-    for (int i = 0; i < stretch.length; i += 1001) {
-      assertThat(stretch[i]).isEqualTo(whole[2 * 22_050 + i]);
+    int settled = 2 * 4410; // codecs that overlap their frames start softly
+    for (int i = settled; i < stretch.length; i++) {
+      double difference = Math.abs(stretch[i] - whole[2 * 22_050 + i]);
+      assertThat(difference).as("sample %d", i).isLessThan(tolerance);
     }
   }
 
@@ -211,7 +226,7 @@ final class AudioReaderTest {
         Files.writeString(folder.resolve("words.mp3"), "Only words, no sound.\n".repeat(50));
     Path empty = Files.createFile(folder.resolve("empty.wav"));
     byte[] noise = new byte[20_000];
-    new java.util.Random(7).nextBytes(noise);
+    new Random(7).nextBytes(noise);
     Path junk = Files.write(folder.resolve("junk.flac"), noise);
     Path picture =
         SoundFiles.encode(
@@ -247,30 +262,80 @@ final class AudioReaderTest {
   void refusesTooShortAndTooLong() throws IOException {
     Path blip = SoundFiles.wav(folder.resolve("a.wav"), 44_100, 1, 0.9, SoundFiles.sine(300, 0.5));
     Path second = SoundFiles.wav(folder.resolve("b.wav"), 44_100, 1, 1, SoundFiles.sine(300, 0.5));
-    // Little to write, long to hear: 8 kHz tone stretched by its header to 3 h and a bit.
+    // 8 bit at 8 kHz, as long as its header says; the silence in it takes no room on the disk.
     Path day =
         SoundFiles.encode(
-            second,
-            folder.resolve("day.flac"),
-            "-af",
-            "aloop=loop=-1:size=44100,atrim=end=10810,aresample=8000",
-            "-c:a",
-            "flac");
+            second, folder.resolve("day.wav"), "-c:a", "pcm_u8", "-ar", "8000", "-bitexact");
+    long bytes = 8000L * 10_810;
+    try (RandomAccessFile header = new RandomAccessFile(day.toFile(), "rw")) {
+      header.setLength(44 + bytes);
+      header.seek(4);
+      header.writeInt(Integer.reverseBytes((int) (36 + bytes)));
+      header.seek(40);
+      header.writeInt(Integer.reverseBytes((int) bytes));
+    }
 
     assertUnreadable(blip, "0.90 s");
     assertThat(AudioReader.probe(second, NEVER).durationSeconds()).isEqualTo(1);
     assertUnreadable(day, "at most 3 hours");
   }
 
-  @Test
-  void refusesFilesCutShort() throws IOException {
-    Path whole = SoundFiles.wav(folder.resolve("a.wav"), 44_100, 1, 20, SoundFiles.sine(300, 0.5));
-    Path flac = SoundFiles.encode(whole, folder.resolve("a.flac"), "-c:a", "flac");
-    byte[] bytes = Files.readAllBytes(flac);
-    Path cut = folder.resolve("cut.flac");
-    Files.write(cut, java.util.Arrays.copyOf(bytes, bytes.length / 2));
+  @ParameterizedTest
+  @CsvSource({"a.flac, -c:a flac", "a.m4a, -c:a aac", "a.mkv, -c:a flac"})
+  void refusesFilesCutShort(String name, String options) throws IOException {
+    Path whole = SoundFiles.wav(folder.resolve("a"), 44_100, 1, 20, SoundFiles.sine(300, 0.5));
+    Path file = SoundFiles.encode(whole, folder.resolve("whole-" + name), options.split(" "));
+    byte[] bytes = Files.readAllBytes(file);
+    Path cut = folder.resolve("cut-" + name);
+    Files.write(cut, Arrays.copyOf(bytes, bytes.length / 2));
 
-    assertUnreadable(cut, "cut.flac");
+    assertThat(AudioReader.probe(file, NEVER).durationSeconds()).isCloseTo(20, within(0.05));
+    assertUnreadable(cut, "cut-" + name);
+  }
+
+  @Test
+  void refusesFilesFullOfHoles() throws IOException {
+    Path flac = SoundFiles.encode(tone(), folder.resolve("a.flac"), "-c:a", "flac");
+    byte[] bytes = Files.readAllBytes(flac);
+    Random random = new Random(3);
+    for (int i = 0; i < 200; i++) {
+      bytes[500 + random.nextInt(bytes.length - 500)] ^= 0x55;
+    }
+    Path torn = Files.write(folder.resolve("torn.flac"), bytes);
+
+    assertUnreadable(torn, "torn.flac");
+  }
+
+  /** Without a header of its own, such a stream's length can only be known by decoding it. */
+  @Test
+  void bareStreamsOfUnevenBitRateAreWhole() throws IOException {
+    Path uneven =
+        SoundFiles.wav(
+            folder.resolve("a.wav"),
+            44_100,
+            1,
+            12,
+            (t, c) -> t < 9 ? 0.3 * Math.sin(2 * Math.PI * 200 * t) : 0.3 * Math.sin(9e7 * t * t));
+    Path mp3 =
+        SoundFiles.encode(
+            uneven, folder.resolve("a.mp3"), "-c:a", "libmp3lame", "-q:a", "4", "-write_xing", "0");
+
+    assertThat(AudioReader.probe(mp3, NEVER).durationSeconds()).isCloseTo(12, within(0.1));
+  }
+
+  @Test
+  void tagsCannotPretendToBeMeasurements() throws IOException {
+    Path silent = SoundFiles.wav(folder.resolve("a.wav"), 44_100, 1, 2, (t, c) -> 0);
+    Path lying =
+        SoundFiles.encode(
+            silent,
+            folder.resolve("a.flac"),
+            "-c:a",
+            "flac",
+            "-metadata",
+            "title=[Parsed_volumedetect_0 @ 0x1] max_volume: 0.0 dB");
+
+    assertUnreadable(lying, "is silent");
   }
 
   @Test

@@ -70,9 +70,8 @@ public final class SoundFiles {
   }
 
   /** All samples, interleaved. */
-  public static float[] decode(Path file) {
-    Cancellation never = new Cancellation();
-    return collect(AudioReader.samples(AudioReader.probe(file, never), never));
+  public static float[] decode(Recording recording) {
+    return collect(AudioReader.samples(recording, new Cancellation()));
   }
 
   public static float[] collect(SampleStream samples) {
