@@ -25,7 +25,7 @@ public final class Numerals {
   }
 
   private static Chord near(Chord chord, NoteName tonic, Key key) {
-    boolean rootIsNear = Math.abs(chord.root().fifths() - tonic.fifths() - 2) <= 12;
+    boolean rootIsNear = Math.abs(chord.root().fifths() - tonic.fifths() - 2) <= 14;
     boolean bassIsNear = Math.abs(chord.bass().fifths() - tonic.fifths() - 2) <= 15;
     return rootIsNear && bassIsNear ? chord : Spelling.chord(chord, key);
   }
