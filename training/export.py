@@ -45,11 +45,13 @@ def trained(run):
 def write_onnx(network, path):
     tonal, rhythm = torch.rand(1, 3, 400, 264) * 3, torch.rand(1, 1, 400, 90) * 3
     axes = {"tonal": {2: "T"}, "rhythm": {2: "T"}, **{name: {1: "T"} for name in labels.OUTPUTS}}
+    # The wrapper must be in evaluation mode itself: the exporter restores its mode, and with it the network's.
+    wrapped = Tuple(network).eval()
     settings = dict(input_names=["tonal", "rhythm"], output_names=list(labels.OUTPUTS), opset_version=17, dynamic_axes=axes)
     try:
-        torch.onnx.export(Tuple(network), (tonal, rhythm), path, dynamo=False, **settings)
+        torch.onnx.export(wrapped, (tonal, rhythm), path, dynamo=False, **settings)
     except TypeError:   # older PyTorch knows only one exporter
-        torch.onnx.export(Tuple(network), (tonal, rhythm), path, **settings)
+        torch.onnx.export(wrapped, (tonal, rhythm), path, **settings)
 
 
 def store_in_half(source, target):

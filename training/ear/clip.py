@@ -1,17 +1,19 @@
 """One random clip from a seed: notes for the voice kernel, mixing parameters and frame labels."""
 
 import hashlib
+import sys
 
 import numpy as np
 
 from ear import bass, comping, drums, melody, timeline
 from ear.annotate import Annotator
 from ear.dice import Dice
-from ear.labels import FRAMES_PER_SECOND
+from ear.labels import FRAMES_PER_SECOND, SAMPLE_RATE_HZ
 from ear.notes import BASS, BUSES, COMP, DRUMS, LEAD, NOTE_FIELDS, TEXTURE, NoteSheet
 from ear.song import Song, draw_chords, draw_sections
 
 CLIP_SECONDS = 24.0
+SPARE_SEEDS = 50_000_000_000
 
 
 def draw_clip(seed, charts=None, soundfont=None, clip_seconds=CLIP_SECONDS):
@@ -37,6 +39,7 @@ def draw_clip(seed, charts=None, soundfont=None, clip_seconds=CLIP_SECONDS):
         gains[TEXTURE] = min(gains[TEXTURE], gains[LEAD] - dice.uniform(2, 9))
     drums.play(song)
     _stop_time(song)
+    _bounded(song, lead, second)
     notes, timbres, harmonics = song.sheet.arrays()
     out = dict(notes=notes, timbres=timbres, harmonics=harmonics, gains=np.array(gains, np.float32),
                drive=np.array(drive, np.float32), beat_seconds=np.float32(grid.period))
@@ -75,7 +78,7 @@ def _stop_time(song):
     def silent(bus, begin):
         return start - 0.02 <= begin < end - 0.05 and not (spare_lead and bus >= LEAD)
 
-    rate = 22050
+    rate = SAMPLE_RATE_HZ
     g = {name: i for i, name in enumerate(NOTE_FIELDS)}
     rows = []
     for row in sheet.rows:
@@ -92,9 +95,38 @@ def _stop_time(song):
     sheet.strokes[:] = [(t, k) for t, k in sheet.strokes if not silent(DRUMS, t)]
 
 
+def _bounded(song, lead, second):
+    """Some recordings begin or end inside the clip: notes outside are dropped, the last ones ring on."""
+    dice, sheet = song.dice, song.sheet
+    if not dice.chance(0.09):
+        return
+    ends = dice.chance(0.6)
+    edge = song.timeline.beats[song.timeline.beat_at(dice.uniform(0.5, 0.95) * song.clip_seconds if ends else dice.uniform(0.03, 0.3) * song.clip_seconds)]
+    song.active = (-1e9, edge) if ends else (edge, 1e9)
+
+    def inside(time):
+        return song.active[0] - 0.05 <= time < song.active[1] - 0.05
+
+    column = NOTE_FIELDS.index("start")
+    sheet.rows[:] = [row for row in sheet.rows if inside(row[column] / SAMPLE_RATE_HZ)]
+    sheet.heard[:] = [h for h in sheet.heard if inside(h[0])]
+    sheet.strokes[:] = [s for s in sheet.strokes if inside(s[0])]
+    lead[:] = [n for n in lead if inside(n.start)]
+    second[:] = [n for n in second if inside(n.start)]
+
+
+def _draw_or_replace(seed, charts, soundfont, clip_seconds):
+    """A clip; one bad seed in a million must not end a long run, so it is named on the error stream and replaced."""
+    try:
+        return draw_clip(seed, charts, soundfont, clip_seconds)
+    except (ArithmeticError, LookupError, ValueError) as error:
+        print(f"Clip of seed {seed} could not be drawn: {error!r}", file=sys.stderr)
+        return draw_clip(seed + SPARE_SEEDS, charts, soundfont, clip_seconds)
+
+
 def draw_batch(first_seed, count, charts=None, soundfont=None, clip_seconds=CLIP_SECONDS):
     """``count`` clips with consecutive seeds, labels stacked and notes joined with clip and timbre numbers set."""
-    clips = [draw_clip(first_seed + i, charts, soundfont, clip_seconds) for i in range(count)]
+    clips = [_draw_or_replace(first_seed + i, charts, soundfont, clip_seconds) for i in range(count)]
     clip_column, timbre_column = NOTE_FIELDS.index("clip"), NOTE_FIELDS.index("timbre")
     offset = 0
     for i, clip in enumerate(clips):

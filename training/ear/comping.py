@@ -99,7 +99,7 @@ def _arpeggio(song, part, span, pitches):
         start = timeline.seconds(beat)
         stop = end if part.ring else timeline.seconds(min(span.end_beat, beat + part.step))
         bus = BASS if part.left_hand and pitch == pitches[0] and pitch < 50 else part.bus
-        song.sheet.note(bus, song.humanized(start), max(0.06, stop - start), pitch, dice.uniform(0.6, 1), part.player)
+        song.sheet.note(bus, song.humanized(start), max(0.06, stop - start), pitch, span.section.energy * dice.uniform(0.6, 1), part.player)
 
 
 def _accompany(song, part, span):
@@ -114,7 +114,7 @@ def _accompany(song, part, span):
         start = song.humanized(timeline.seconds(begin))
         stretch = part.legato if part.kind != "sustain" else min(1.0, part.legato + 0.4)
         duration = max(0.06, (timeline.seconds(end) - timeline.seconds(begin)) * stretch)
-        velocity, downward = dice.uniform(0.6, 1), dice.chance(0.75)
+        velocity, downward = span.section.energy * dice.uniform(0.6, 1), dice.chance(0.75)
         for i, pitch in enumerate(pitches if downward else pitches[::-1]):
             if part.dropping and dice.chance(part.dropping * 0.3):
                 continue

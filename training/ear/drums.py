@@ -100,15 +100,15 @@ def _backbeats(meter):
 def draw_groove(dice, timeline):
     meter, bar = timeline.meter, timeline.bar_beats
     grid = 1 / timeline.subdivision
-    style = dice.weighted({"rock": 30, "four": 12, "half": 12, "broken": 18, "ballad": 8, "heavy": 8, "percussion": 6,
-                           "double": 5, "train": 3, "time only": 4, "rim": 5})
+    style = dice.weighted({"rock": 33, "four": 12, "half": 11, "broken": 18, "ballad": 7, "heavy": 9, "percussion": 5,
+                           "double": 6, "train": 3, "time only": 4, "rim": 5})
     u = dice.uniform
     strokes, snare = [], dice.weighted({"snare": 76, "clap": 14, "rim": 10})
     keeper = dice.weighted({"hat": 56, "ride": 14, "open": 9, "shaker": 8, "": 13})
     step = dice.weighted({1.0: 22, 0.5: 52, 0.25: 26}) if not timeline.compound else dice.weighted({1 / 3: 72, 1.0: 14, 1 / 6: 6, 2 / 3: 8})
     kicks, back = [0.0], list(_backbeats(meter))
     if style in ("rock", "broken", "rim"):
-        if bar == 4:
+        if bar == 4 and dice.chance(0.7):
             kicks.append(2.0)
         if meter == "5/4":
             kicks.append(3.0)

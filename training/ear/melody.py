@@ -60,7 +60,11 @@ def plan(song, center, density, voiced, legato):
             if not sings:
                 continue
             into = (index % phrase_bars) / phrase_bars
-            onsets = [bar + p for p in motifs[int(dice.chance(0.3))]
+            if fresh and bar > section.start_beat and dice.chance(0.35):
+                onsets_before = [bar - (k + 1) * (1 / 3 if timeline.compound else 0.5) for k in range(1 + dice.below(3))][::-1]
+            else:
+                onsets_before = []
+            onsets = onsets_before + [bar + p for p in motifs[int(dice.chance(0.3))]
                       if dice.chance(0.92) and into + p / timeline.bar_beats / phrase_bars < rests_from]
             for i, beat in enumerate(onsets):
                 following = onsets[i + 1] if i + 1 < len(onsets) else bar + timeline.bar_beats
@@ -153,13 +157,15 @@ def play(song):
     notes = plan(song, center, dice.uniform(0.35, 0.8), dice.uniform(0.7, 1), dice.uniform(0.75, 1.02))
     lead = sing(song, notes, player, LEAD, 1.0, mouth, off_tune)
     second = []
-    if dice.chance(0.27):
+    if dice.chance(0.4):
         second = _harmonize(song, notes, player, family, off_tune)
     if dice.chance(0.14):
         shift = dice.pick((0, 0, -12, 12))
         double = hire(dice, sheet, family if dice.chance(0.6) else dice.weighted(LEAD_FAMILIES), 0.3)
         copies = [Sung(n.beat, n.start + dice.uniform(0, 0.02), n.duration, n.pitch + shift, n.first) for n in notes]
-        sing(song, copies, double, BACKING, dice.uniform(0.3, 0.6), None, 0.12)
+        copied = sing(song, copies, double, BACKING, dice.uniform(0.3, 0.6), None, 0.12)
+        if shift and not second:
+            second = copied
     return lead, second
 
 

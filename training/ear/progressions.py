@@ -26,9 +26,9 @@ class Style:
     """How richly a section's chords are colored: chances of sevenths, inversions, suspensions, open fifths..."""
 
     def __init__(self, dice):
-        self.sevenths = dice.weighted({0.0: 38, 0.15: 22, 0.5: 25, 0.9: 15})
+        self.sevenths = dice.weighted({0.0: 36, 0.15: 22, 0.5: 25, 0.9: 17})
         self.ninths = dice.weighted({0.0: 60, 0.3: 40})
-        self.sixths = dice.weighted({0.0: 70, 0.15: 30})
+        self.sixths = dice.weighted({0.0: 60, 0.15: 28, 0.35: 12})
         self.inversions = dice.weighted({0.0: 40, 0.12: 32, 0.35: 28})
         self.suspensions = dice.weighted({0.0: 45, 0.07: 38, 0.22: 17})
         self.borrowed = dice.weighted({0.0: 50, 0.08: 35, 0.2: 15})
@@ -109,6 +109,15 @@ def free_loop(dice, style, mode, tonic):
     return loop
 
 
+def colorful(dice, mode, tonic):
+    """Sixteen chords of any kind on scale degrees: rare kinds become common; the mode is left untold."""
+    kinds, loop = sorted(CHORD_KINDS), []
+    for _ in range(16):
+        root, kind = (tonic + dice.pick(SCALES[mode])) % 12, dice.pick(kinds)
+        loop.append(Chord(root, kind, root if dice.chance(0.8) else (root + dice.pick(CHORD_KINDS[kind][0])) % 12))
+    return loop
+
+
 def drone(dice, tonic):
     """One or two chords over a long stretch: pedals, vamps and chants."""
     kinds = dice.pick((("5",), ("1",), ("maj", "sus4"), ("min", "sus2"), ("min",), ("7",), ("min7",), ("maj", "maj7")))
@@ -141,14 +150,18 @@ def bars_of(dice, loop, bar_beats, total_beats):
     return spans
 
 
-def chart_walk(dice, table, tonic, total_beats):
+def chart_walk(dice, table, tonic, bar_beats, total_beats):
     """[(start beat, end beat, chord)] drawn from the learned table of one mode."""
     here = dice.weighted(table["^"]) if dice.chance(0.5) else dice.pick([c for c in table if " " not in c and c != "^"])
     words, at, spans = [], 0.0, []
     while at < total_beats - 1e-6:
-        above, kind, bass, beats = here.split(":")
+        above, kind, bass, bars = here.split(":")
         root = (tonic + int(above)) % 12
-        end = min(at + float(beats), total_beats)
+        length, into = float(bars) * bar_beats, at % bar_beats
+        length = max(1, round(length)) if length < bar_beats else length
+        if into > 1e-6:
+            length = min(length, bar_beats - into)
+        end = min(at + length, total_beats)
         spans.append((at, end, Chord(root, kind, (root + int(bass)) % 12)))
         at = end
         words.append(here)

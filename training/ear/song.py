@@ -27,6 +27,7 @@ class Section:
     texture: bool = False
     speech: bool = False
     energy: float = 1.0
+    keyed: bool = True      # whether its chords tell a key
     marked: bool = True     # whether its beginning is a boundary a listener hears
 
 
@@ -53,7 +54,7 @@ class Song:
     spans: list = field(default_factory=list)
     jitter: float = 0.0
     sheet: object = None
-    gaps: list = field(default_factory=list)
+    active: tuple = None    # (start, end) in seconds outside which the recording is empty
 
     def humanized(self, seconds, scale=1.0):
         return seconds + self.dice.gauss(0, self.jitter * scale) if self.jitter else seconds
@@ -117,6 +118,8 @@ def _modulated(dice, tonic, mode):
 
 
 def _layers(dice):
+    if dice.chance(0.03):
+        return dict(drums=False, bass=False, comps=(False, False, False), lead=True, texture=False, speech=False, energy=1.0)
     comps = dice.weighted({(True, False, False): 28, (True, True, False): 42, (True, True, True): 24, (False, False, False): 6})
     return dict(drums=dice.chance(0.76), bass=dice.chance(0.82), comps=comps, lead=dice.chance(0.75),
                 texture=dice.chance(0.28), speech=dice.chance(0.1), energy=dice.uniform(0.6, 1.15))
@@ -142,14 +145,16 @@ def draw_chords(dice, timeline, sections, charts):
     spans = []
     for section in sections:
         length = section.end_beat - section.start_beat
-        kind = dice.weighted({"loop": 84, "drone": 7, "wander": 9})
+        kind = dice.weighted({"loop": 78, "drone": 7, "wander": 8, "colorful": 7})
         tables = charts.get(section.mode) if charts else None
-        if tables and len(tables) > 30 and dice.chance(CHART_SHARE):
-            rows = progressions.chart_walk(dice, tables, section.tonic, length)
+        if tables and len(tables) > 30 and kind != "colorful" and dice.chance(CHART_SHARE):
+            rows = progressions.chart_walk(dice, tables, section.tonic, timeline.bar_beats, length)
         else:
             style = progressions.Style(dice)
             if kind == "drone":
                 loop = progressions.drone(dice, section.tonic)
+            elif kind == "colorful":
+                loop, section.keyed = progressions.colorful(dice, section.mode, section.tonic), False
             elif kind == "loop":
                 loop = progressions.free_loop(dice, style, section.mode, section.tonic)
             else:
