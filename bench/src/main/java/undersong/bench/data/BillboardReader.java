@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import undersong.bench.metrics.ChordCode;
@@ -18,13 +19,14 @@ import undersong.bench.metrics.KeyLabel;
  * <p>Source: J. A. Burgoyne, J. Wild, I. Fujinaga, ISMIR 2011; format as its README describes it.
  */
 public final class BillboardReader {
-  private static final Pattern HEADER = Pattern.compile("# (metre|tonic): (\\S+)");
+  private static final Pattern HEADER = Pattern.compile("# (metre|tonic|mode): (.+)");
   private static final Pattern REPEAT = Pattern.compile("\\bx(\\d+)\\b");
   private static final Pattern METER = Pattern.compile("\\((\\d+)/(\\d+)\\)");
 
   private int upper = 4;
   private int lower = 4;
   private int tonic;
+  private Optional<String> mode = Optional.empty();
   private String letter = "A";
   private String name = "";
   private boolean opens = true;
@@ -38,26 +40,33 @@ public final class BillboardReader {
     return Harvest.of(Harvest.list(folder.resolve("annotations")), BillboardReader::read);
   }
 
-  static Chart read(Path path) throws IOException {
-    BillboardReader reader = new BillboardReader();
-    for (String line : Files.readAllLines(path)) {
-      reader.line(line);
-    }
+  private static Chart read(Path path) throws IOException {
     String number = path.getFileName().toString().replace(".txt", "");
+    return read("billboard-" + number, Files.readAllLines(path));
+  }
+
+  /** A chart in the same format, in which a line {@code # mode: dorian} may state the mode. */
+  public static Chart read(String id, List<String> lines) {
+    BillboardReader reader = new BillboardReader();
+    lines.forEach(reader::line);
     if (reader.bars.isEmpty()) {
       throw new Harvest.Unreadable("holds no bars");
     }
-    return new Chart(
-        "billboard-" + number, Modes.fromTonicChords(reader.bars), List.of(), List.of());
+    List<Chart.Bar> bars =
+        reader.mode.isPresent() ? reader.bars : Modes.fromTonicChords(reader.bars);
+    return new Chart(id, bars, List.of(), List.of());
   }
 
   private void line(String line) {
     Matcher header = HEADER.matcher(line);
     if (header.find()) {
+      String stated = header.group(2).strip();
       if (header.group(1).equals("tonic")) {
-        tonic = HarteChord.pitchClass(header.group(2));
+        tonic = HarteChord.pitchClass(stated);
+      } else if (header.group(1).equals("mode")) {
+        mode = Optional.of(stated);
       } else {
-        String[] meter = header.group(2).split("/");
+        String[] meter = stated.split("/");
         upper = Integer.parseInt(meter[0]);
         lower = Integer.parseInt(meter[1]);
       }
@@ -120,7 +129,7 @@ public final class BillboardReader {
         new Chart.Bar(
             beats,
             compound,
-            KeyLabel.major(tonic),
+            new KeyLabel(tonic, mode.orElse("major")),
             Chart.spread(beats, tokens),
             letter,
             name,

@@ -2,6 +2,7 @@ package undersong.bench.metrics;
 
 import static java.util.Map.entry;
 
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
@@ -101,6 +102,35 @@ public final class HarteChord {
     return bass == NO_DEGREE
         ? Optional.empty()
         : Optional.of(ChordCode.of(pitchClass(parts.group(1)), all, Math.floorMod(bass, 12)));
+  }
+
+  private static final List<String> USUAL =
+      List.of(
+          "maj", "min", "7", "maj7", "min7", "maj6", "min6", "dim", "aug", "sus4", "sus2", "hdim7",
+          "dim7", "minmaj7", "5", "1");
+  private static final List<String> DEGREES =
+      List.of("1", "b2", "2", "b3", "3", "4", "b5", "5", "b6", "6", "b7", "7");
+
+  /** A label that {@link #parse} reads back as the same code. */
+  public static String print(ChordCode chord) {
+    if (!chord.sounds()) {
+      return chord.known() ? "N" : "X";
+    }
+    String root = "C Db D Eb E F Gb G Ab A Bb B".split(" ")[chord.root()];
+    String bass = chord.bass() == 0 ? "" : "/" + DEGREES.get(chord.bass());
+    for (String quality : USUAL) {
+      int bits = QUALITIES.get(quality);
+      if (ChordCode.of(0, bits, chord.bass()).bits() == chord.bits()) {
+        return root + ":" + quality + bass;
+      }
+    }
+    StringBuilder degrees = new StringBuilder();
+    for (int s = 1; s < 12; s++) {
+      if ((chord.bits() & 1 << s) != 0) {
+        degrees.append(degrees.isEmpty() ? "" : ",").append(DEGREES.get(s));
+      }
+    }
+    return root + ":1(" + degrees + ")" + bass;
   }
 
   private static final int NO_DEGREE = Integer.MIN_VALUE;

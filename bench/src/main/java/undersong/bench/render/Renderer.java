@@ -1,0 +1,119 @@
+package undersong.bench.render;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Random;
+import undersong.bench.data.Chart;
+import undersong.bench.metrics.SungNote;
+
+/**
+ * Renders songs and keeps them: a folder per song with {@code clean.flac}, {@code worn.mp3} and the
+ * truth of each as JSON. What is there already is not rendered again; {@link #VERSION} rises with
+ * every change that alters the sound.
+ */
+public final class Renderer {
+  private static final int VERSION = 1;
+  private static final ObjectMapper JSON = new ObjectMapper();
+  private final Path cache;
+  private final Path soundfont;
+
+  public Renderer(Path cache, Path soundfont) {
+    this.cache = cache;
+    this.soundfont = soundfont;
+  }
+
+  /** One audio file with what is true of it. */
+  public record Rendering(Path audio, Truth truth) {}
+
+  /**
+   * @param clean as mixed
+   * @param worn the same song as a bad copy
+   */
+  public record Pair(Rendering clean, Rendering worn) {}
+
+  /** The renderings of a song, made now if they are not there. */
+  public Pair render(Song song, Chart chart) throws IOException {
+    Path folder = cache.resolve(song.chartId());
+    Path stamp = folder.resolve("stamp");
+    String wanted = VERSION + " " + soundfont.getFileName() + " " + song + "\n";
+    if (!Files.exists(stamp) || !Files.readString(stamp).equals(wanted)) {
+      Files.createDirectories(folder);
+      make(
+          song, chart.excerpt(song.fromBar(), Math.min(song.toBar(), chart.bars().size())), folder);
+      Files.writeString(stamp, wanted);
+    }
+    return new Pair(read(folder, "clean.flac"), read(folder, "worn.mp3"));
+  }
+
+  private static Rendering read(Path folder, String audio) throws IOException {
+    Path truth = folder.resolve(audio.replaceAll("\\..*", ".truth.json"));
+    return new Rendering(folder.resolve(audio), JSON.readValue(truth.toFile(), Truth.class));
+  }
+
+  private void make(Song song, Chart chart, Path folder) throws IOException {
+    Arrangement arrangement = Arrangement.of(song, chart);
+    double length = arrangement.endSeconds();
+    List<Part> parts = arrangement.parts();
+    List<float[]> signals =
+        new ArrayList<>(
+            new SoundfontPlayer(soundfont).play(parts, arrangement.tempo(), length, folder));
+    List<Truth.Echo> echoes = song.echo() ? echoes(arrangement, song) : List.of();
+    List<Double> curve = List.of();
+    if (song.sung()) {
+      List<SungNote> tune = arrangement.truth(List.of(), List.of()).melody();
+      float[] voice = new float[signals.get(0).length];
+      curve = new FormantSinger(song.random(20)).sing(tune, voice);
+      for (int p = 0; p < parts.size(); p++) {
+        if (parts.get(p).role() == Part.Role.LEAD) {
+          signals.set(p, voice);
+        }
+      }
+    }
+    Truth truth = arrangement.truth(curve, echoes);
+    write(Mixer.clean(parts, signals, echoes), folder, "clean.flac", "aresample=44100", List.of());
+    JSON.writeValue(folder.resolve("clean.truth.json").toFile(), truth);
+
+    Random random = song.random(30);
+    double factor = Math.pow(2, song.tuningCents() / 1200);
+    String kilobits = List.of("64k", "80k", "96k").get(random.nextInt(3));
+    write(
+        Mixer.worn(parts, signals, echoes, random),
+        folder,
+        "worn.mp3",
+        String.format(
+            Locale.ROOT, "asetrate=%d,aresample=44100", Math.round(Wave.RATE_HZ * factor)),
+        List.of("-b:a", kilobits));
+    double exact = (double) Math.round(Wave.RATE_HZ * factor) / Wave.RATE_HZ;
+    JSON.writeValue(
+        folder.resolve("worn.truth.json").toFile(), truth.stretched(exact, song.tuningCents()));
+  }
+
+  private static void write(Mixer mix, Path folder, String name, String filter, List<String> coding)
+      throws IOException {
+    Path wave = folder.resolve("mix.wav");
+    Wave.writeStereo(wave, mix.left(), mix.right());
+    List<String> command =
+        new ArrayList<>(
+            List.of("ffmpeg", "-y", "-v", "error", "-i", wave.toString(), "-af", filter));
+    command.addAll(coding);
+    command.add(folder.resolve(name).toString());
+    Tool.run(command.toArray(String[]::new));
+    Files.delete(wave);
+  }
+
+  /** An echo of three quarters of a beat from the second of every four bars' last beats on. */
+  private static List<Truth.Echo> echoes(Arrangement arrangement, Song song) {
+    List<Truth.Echo> echoes = new ArrayList<>();
+    TempoMap tempo = arrangement.tempo();
+    for (int beat = 12; beat + 4 < tempo.beats(); beat += 32) {
+      echoes.add(
+          new Truth.Echo(tempo.secondsAt(beat), tempo.secondsAt(beat + 4), 0.75 * 60 / song.bpm()));
+    }
+    return echoes;
+  }
+}
