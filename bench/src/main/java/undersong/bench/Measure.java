@@ -12,7 +12,7 @@ public final class Measure {
   private Measure() {}
 
   public static void main(String[] arguments) throws IOException {
-    Path cache = Path.of(".measure-cache");
+    Path cache = Path.of(System.getenv().getOrDefault("MEASURE_CACHE", ".measure-cache"));
     String set = arguments[0];
     Path font =
         Path.of(
