@@ -1,0 +1,165 @@
+package undersong.bench.report;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import undersong.bench.metrics.Calibration;
+import undersong.bench.metrics.ChordCode;
+import undersong.bench.metrics.HarteChord;
+import undersong.bench.metrics.Overlap;
+import undersong.bench.peers.Heard;
+import undersong.bench.peers.Listener;
+import undersong.bench.render.Renderer;
+import undersong.bench.render.Tool;
+import undersong.bench.render.Truth;
+
+/** Lets every listener hear every recording of a set and keeps the score. */
+public final class Bench {
+  private final List<Listener> listeners;
+  private final List<Row> rows = new ArrayList<>();
+  private final List<String> notes;
+  private final Map<String, Statements> statements = new LinkedHashMap<>();
+  private final Map<String, Map<String, Double>> confusion = new TreeMap<>();
+  private final long start = System.nanoTime();
+
+  /**
+   * @param notes what is known to be missing before the run
+   */
+  public Bench(List<Listener> listeners, List<String> notes) {
+    this.listeners = listeners;
+    this.notes = new ArrayList<>(notes);
+  }
+
+  public void note(String line) {
+    System.out.println(line);
+    notes.add(line);
+  }
+
+  /**
+   * @param copy "clean", "worn" or "real"
+   */
+  public void hear(String copy, Renderer.Rendering rendering) {
+    Truth truth = rendering.truth();
+    for (Listener listener : listeners) {
+      try {
+        Heard heard = listener.hear(rendering.audio(), truth);
+        add(copy, listener.name(), truth, heard);
+      } catch (IOException | RuntimeException failure) {
+        note("%s (%s), %s failed: %s".formatted(truth.id(), copy, listener.name(), failure));
+      }
+    }
+  }
+
+  void add(String copy, String listener, Truth truth, Heard heard) {
+    Map<String, Double> scores = Scorer.score(truth, heard);
+    rows.add(new Row(truth.id(), copy, listener, traits(truth), scores));
+    System.out.printf(
+        "%-18s %-5s %-9s beats %s  key %s  majmin %s  bass %s  melody %s%n",
+        truth.id(),
+        copy,
+        listener,
+        shown(scores, "beats.f"),
+        shown(scores, "key.weighted"),
+        shown(scores, "chords.majmin"),
+        shown(scores, "bass.f"),
+        shown(scores, "melody.rawPitch"));
+    if (listener.equals("undersong")) {
+      statements.computeIfAbsent(copy, c -> new Statements()).add(truth, heard);
+      heard
+          .chords()
+          .ifPresent(
+              chords -> {
+                for (Overlap.Piece<ChordCode> piece :
+                    Overlap.pieces(Scorer.chordTruth(truth), chords, ChordCode.NONE)) {
+                  confusion
+                      .computeIfAbsent(quality(piece.reference()), q -> new TreeMap<>())
+                      .merge(
+                          piece.reference().root() == piece.estimated().root()
+                              ? quality(piece.estimated())
+                              : "other root",
+                          piece.lengthSeconds(),
+                          Double::sum);
+                }
+              });
+    }
+  }
+
+  private static String shown(Map<String, Double> scores, String metric) {
+    Double value = scores.get(metric);
+    return value == null ? "  - " : "%.2f".formatted(value);
+  }
+
+  private static String quality(ChordCode chord) {
+    if (!chord.sounds()) {
+      return chord.known() ? "N" : "X";
+    }
+    String label = HarteChord.print(ChordCode.of(0, chord.bits(), chord.bass()));
+    String quality = label.substring(2).replaceAll("/.*", "");
+    return quality.startsWith("1(") ? "others" : quality;
+  }
+
+  private static Map<String, String> traits(Truth truth) {
+    return Map.of(
+        "meter", truth.meter(),
+        "swing", truth.swingRatio() > 1.2 ? "yes" : "no",
+        "drift", truth.drifting() ? "yes" : "no",
+        "lead", truth.melody().isEmpty() ? "unknown" : truth.sung() ? "sung" : "played");
+  }
+
+  /**
+   * @param more rows that were scored elsewhere
+   */
+  public Run finish(List<Row> more) {
+    rows.addAll(more);
+    Map<String, Calibration> calibrations = new LinkedHashMap<>();
+    statements.forEach(
+        (copy, said) ->
+            said.calibrations()
+                .forEach(
+                    (facet, calibration) -> {
+                      if (!calibration.bins().isEmpty()) {
+                        calibrations.put(copy + " " + facet, calibration);
+                      }
+                    }));
+    String fault = System.getProperty("undersong.bench.fault.chordSemitones", "");
+    return new Run(
+        Instant.now().truncatedTo(ChronoUnit.SECONDS).toString(),
+        commit(),
+        machine(),
+        fault.isEmpty() ? "" : "chords moved by " + fault + " semitones",
+        (System.nanoTime() - start) / 1e9,
+        rows,
+        calibrations,
+        confusion,
+        notes);
+  }
+
+  private static String commit() {
+    try {
+      String changed = Tool.run("git", "status", "--porcelain", "--", "app").strip();
+      return Tool.run("git", "rev-parse", "--short", "HEAD").strip()
+          + (changed.isEmpty() ? "" : " with changes");
+    } catch (IOException noRepository) {
+      return "unknown";
+    }
+  }
+
+  private static String machine() {
+    return "%d processors, %s %s, Java %s"
+        .formatted(
+            Runtime.getRuntime().availableProcessors(),
+            System.getProperty("os.name"),
+            System.getProperty("os.arch"),
+            Runtime.version().feature());
+  }
+
+  static Path home() {
+    return Path.of("bench");
+  }
+}
