@@ -33,7 +33,7 @@ public final class Page {
     Files.writeString(Bench.home().resolve("RESULTS.md"), page.text.toString());
     Pictures.write(set, run, Bench.home().resolve("pictures"));
     System.out.println("Written: bench/RESULTS.md, bench/results.json, bench/pictures/");
-    page.comparison(set, run).forEach(System.out::println);
+    comparison(page.committed, set, run).forEach(System.out::println);
   }
 
   private void line(String format, Object... values) {
@@ -199,11 +199,11 @@ public final class Page {
     line("");
     line("Against the last committed run:");
     line("");
-    comparison(set, run).forEach(l -> line("- " + l));
+    comparison(committed, set, run).forEach(l -> line("- " + l));
   }
 
   /** What got better and what got worse, by mean. */
-  private List<String> comparison(String set, Run run) {
+  static List<String> comparison(Results committed, String set, Run run) {
     Optional<Run> before = committed.of(set);
     if (before.isEmpty()) {
       return List.of("No committed run to compare with.");
