@@ -6,11 +6,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import undersong.estimate.Estimator;
+import undersong.estimate.beat.PulseChainBeatTracker;
 import undersong.estimate.dynamics.BarLoudness;
 import undersong.estimate.form.BlockMatchForm;
 import undersong.estimate.form.FormSettings;
 import undersong.estimate.melody.HeardMelody;
 import undersong.estimate.melody.MelodySettings;
+import undersong.estimate.meter.BarChainMeterEstimator;
 import undersong.estimate.role.PlaceAndPayoffRoles;
 import undersong.reading.Bass;
 import undersong.reading.Beats;
@@ -35,7 +37,7 @@ import undersong.time.Span;
 /** Who derives which facet: the one place where an estimator is given its task. Immutable. */
 public final class Estimators {
   /** Raise whenever a facet would come out differently from equal features and corrections. */
-  private static final String STANDARD_VERSION = "1";
+  private static final String STANDARD_VERSION = "2";
 
   private final String version;
   private final Map<Facet<?>, Task<?>> tasks;
@@ -60,6 +62,8 @@ public final class Estimators {
   /** The estimators the program works with. */
   public static Estimators standard() {
     return silent()
+        .with(Facet.BEATS, new PulseChainBeatTracker())
+        .with(Facet.METER, new BarChainMeterEstimator())
         .with(Facet.FORM, new BlockMatchForm(FormSettings.DEFAULTS))
         .with(Facet.MELODY, new HeardMelody(MelodySettings.DEFAULTS))
         .with(Facet.DYNAMICS, new BarLoudness())
