@@ -23,6 +23,7 @@ import undersong.reading.Roles;
 import undersong.reading.Tuning;
 import undersong.theory.LeadSheet;
 import undersong.theory.NoteName;
+import undersong.theory.Numerals;
 import undersong.theory.SpelledPitch;
 import undersong.time.BeatGrid;
 import undersong.time.Span;
@@ -141,7 +142,7 @@ final class Changes {
   }
 
   private static String numeral(HarmonyEvent event) {
-    return event.numeral().map(n -> n.root() + " " + n.quality().harte()).orElse("no chord");
+    return event.numeral().map(n -> Numerals.print(n, event.key())).orElse("no chord");
   }
 
   private static String roles(Roles.NamedSection section) {

@@ -1,0 +1,99 @@
+package undersong.cli;
+
+import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import undersong.shelf.Song;
+import undersong.study.Studied;
+import undersong.study.Study;
+import undersong.work.Cancellation;
+import undersong.work.Trouble;
+
+@Command(
+    name = "study",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Studies recordings, puts them on the shelf and prints what is heard in each.",
+      "WAV, AIFF, FLAC, MP3, M4A, OGG, Opus, or the sound of MP4, MKV and WebM. A file that cannot"
+          + " be read does not stop the rest."
+    })
+final class StudyCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+  @Mixin private ShelfOption shelf;
+
+  @Parameters(arity = "1..*", paramLabel = "FILE", description = "Recordings to study.")
+  private List<Path> files;
+
+  @Option(names = "--title", paramLabel = "TEXT", description = "Title, for one single file.")
+  private String title;
+
+  @Option(names = "--artist", paramLabel = "TEXT", description = "Who plays it.")
+  private String artist;
+
+  @Option(names = "--year", paramLabel = "YEAR", description = "Year it came out.")
+  private Integer year;
+
+  @Override
+  public Integer call() {
+    requireDifferentNames();
+    if (title != null && files.size() > 1) {
+      throw new Trouble.WrongUsage(
+          "--title \"%s\" is for one file, but %d are given. Study them one by one to name them."
+              .formatted(title, files.size()));
+    }
+    Song.Words said =
+        new Song.Words(
+            Optional.ofNullable(title), Optional.ofNullable(artist), Optional.ofNullable(year));
+    int worst = 0;
+    try (Study study = shelf.open()) {
+      for (Path file : files) {
+        worst = Math.max(worst, study(study, file, said));
+      }
+    }
+    return worst;
+  }
+
+  private int study(Study study, Path file, Song.Words said) {
+    var out = spec.commandLine().getOut();
+    var err = spec.commandLine().getErr();
+    Studied studied;
+    try (ShownProgress progress = ShownProgress.of(String.valueOf(file.getFileName()), err)) {
+      studied = study.study(file, said, progress, new Cancellation());
+    } catch (RuntimeException failure) {
+      return Failures.report(failure, err);
+    }
+    out.println(ReadingPrinter.print(studied.song(), studied.stored().reading()));
+    out.flush();
+    return 0;
+  }
+
+  /** What is written for a file is named after it, so that two of one name would collide. */
+  private void requireDifferentNames() {
+    Map<String, Path> seen = new HashMap<>();
+    for (Path file : files) {
+      Path twin = seen.put(baseName(file), file);
+      if (twin != null) {
+        throw new Trouble.WrongUsage(
+            """
+            %s and %s have the same base name "%s"; in one call each must have its own, because \
+            what is written for a file is named after it. Study them in two calls."""
+                .formatted(twin, file, baseName(file)));
+      }
+    }
+  }
+
+  static String baseName(Path file) {
+    String name = String.valueOf(file.getFileName());
+    int dot = name.lastIndexOf('.');
+    return dot > 0 ? name.substring(0, dot) : name;
+  }
+}
