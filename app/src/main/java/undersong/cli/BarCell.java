@@ -1,6 +1,6 @@
 package undersong.cli;
 
-import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -27,45 +27,70 @@ record BarCell(int number, List<ChordToken> chords, List<BassToken> bass) {
    */
   record BassToken(double share, String syllable) {}
 
-  /** Columns the bar takes at least, if its tokens spread over so many. */
-  int widthIn(int columns) {
-    int width = 0;
-    for (String line : lines(columns)) {
-      width = Math.max(width, line.length());
-    }
-    return width;
+  /** Whether every token finds room in so many columns. */
+  boolean fitsIn(int columns) {
+    return lines(columns).stream().allMatch(line -> line.length() <= columns);
   }
 
-  /** Chords, numerals, bass; none longer than it must be. */
+  /**
+   * Chords, numerals, bass; each token where it sounds if there is room, else as near as it goes. A
+   * line that needs more columns takes more.
+   */
   List<String> lines(int columns) {
-    StringBuilder chordLine = new StringBuilder();
-    StringBuilder numeralLine = new StringBuilder();
-    for (ChordToken token : chords) {
-      int column =
-          Math.max((int) Math.round(token.share() * columns), next(chordLine, numeralLine));
-      put(chordLine, column, token.chord());
-      put(numeralLine, column, token.numeral());
-    }
-    StringBuilder bassLine = new StringBuilder();
-    for (BassToken token : bass) {
-      put(
-          bassLine,
-          Math.max((int) Math.round(token.share() * columns), next(bassLine, bassLine)),
-          token.syllable());
-    }
-    List<String> lines = new ArrayList<>();
-    lines.add(chordLine.toString().stripTrailing());
-    lines.add(numeralLine.toString().stripTrailing());
-    lines.add(bassLine.toString());
-    return lines;
+    int[] places =
+        places(
+            chords.stream().mapToInt(token -> column(token.share(), columns)).toArray(),
+            chords.stream()
+                .mapToInt(token -> Math.max(token.chord().length(), token.numeral().length()))
+                .toArray(),
+            columns);
+    int[] bassPlaces =
+        places(
+            bass.stream().mapToInt(token -> bassColumn(token, places, columns)).toArray(),
+            bass.stream().mapToInt(token -> token.syllable().length()).toArray(),
+            columns);
+    return List.of(
+        line(places, chords.stream().map(ChordToken::chord).toList()),
+        line(places, chords.stream().map(ChordToken::numeral).toList()),
+        line(bassPlaces, bass.stream().map(BassToken::syllable).toList()));
   }
 
-  private static int next(StringBuilder line, StringBuilder other) {
-    int end = Math.max(line.length(), other.length());
-    return end == 0 ? 0 : end + 1;
+  private static int column(double share, int columns) {
+    return (int) Math.round(share * columns);
   }
 
-  private static void put(StringBuilder line, int column, String text) {
-    line.append(" ".repeat(Math.max(0, column - line.length()))).append(text);
+  /** Under the chord it begins with, if it does. */
+  private int bassColumn(BassToken token, int[] chordPlaces, int columns) {
+    for (int i = 0; i < chordPlaces.length; i++) {
+      if (Math.abs(chords.get(i).share() - token.share()) < 0.02) {
+        return chordPlaces[i];
+      }
+    }
+    return column(token.share(), columns);
+  }
+
+  /** Columns where tokens begin: first from left to right, then pushed back in from the right. */
+  private static int[] places(int[] wanted, int[] widths, int columns) {
+    int[] places = new int[wanted.length];
+    int free = 0;
+    for (int i = 0; i < places.length; i++) {
+      places[i] = Math.max(free, wanted[i]);
+      free = places[i] + widths[i] + 1;
+    }
+    int end = columns;
+    int taken = Arrays.stream(widths).map(width -> width + 1).sum() - 1;
+    for (int i = places.length - 1; i >= 0 && taken <= columns; i--) {
+      places[i] = Math.min(places[i], end - widths[i]);
+      end = places[i] - 1;
+    }
+    return places;
+  }
+
+  private static String line(int[] places, List<String> texts) {
+    StringBuilder line = new StringBuilder();
+    for (int i = 0; i < places.length; i++) {
+      line.append(" ".repeat(Math.max(0, places[i] - line.length()))).append(texts.get(i));
+    }
+    return line.toString().stripTrailing();
   }
 }

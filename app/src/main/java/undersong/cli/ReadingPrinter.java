@@ -220,7 +220,7 @@ final class ReadingPrinter {
     int inARow = BARS_IN_A_ROW[BARS_IN_A_ROW.length - 1];
     for (int candidate : BARS_IN_A_ROW) {
       int width = cellColumns(candidate);
-      if (cells.stream().allMatch(cell -> cell.widthIn(width - 1) < width)) {
+      if (cells.stream().allMatch(cell -> cell.fitsIn(width - 1))) {
         inARow = candidate;
         break;
       }

@@ -33,6 +33,12 @@ final class StudyCommand implements Callable<Integer> {
   @Parameters(arity = "1..*", paramLabel = "FILE", description = "Recordings to study.")
   private List<Path> files;
 
+  @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description = "Also write <name of the file>.jams into this folder.")
+  private Path outFolder;
+
   @Option(names = "--title", paramLabel = "TEXT", description = "Title, for one single file.")
   private String title;
 
@@ -68,6 +74,9 @@ final class StudyCommand implements Callable<Integer> {
     Studied studied;
     try (ShownProgress progress = ShownProgress.of(String.valueOf(file.getFileName()), err)) {
       studied = study.study(file, said, progress, new Cancellation());
+      if (outFolder != null) {
+        ExportFormat.JAMS.write(studied, outFolder.resolve(baseName(file) + ".jams"));
+      }
     } catch (RuntimeException failure) {
       return Failures.report(failure, err);
     }

@@ -57,7 +57,7 @@ public final class Shelf implements AutoCloseable {
    * reading was derived with.
    */
   public Optional<Song> keep(
-      SongFacts facts, Reading reading, List<Long> inForce, Provenance provenance) {
+      StudiedFile facts, Reading reading, List<Long> inForce, Provenance provenance) {
     return database.write(
         handle -> {
           Song song = Songs.put(handle, facts);

@@ -5,6 +5,7 @@ import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.sql.SQLException;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
 import org.jdbi.v3.core.Handle;
@@ -17,6 +18,10 @@ import undersong.work.Trouble;
 /** The file behind the shelf: opened, brought to the newest layout, and read and written. */
 final class ShelfDatabase implements AutoCloseable {
   private static final int BUSY_MILLISECONDS = 20_000;
+
+  /** The layout this program reads and writes: the number of its last migration. */
+  static final int LAYOUT = 1;
+
   private static final Object MIGRATING = new Object();
 
   private final Jdbi jdbi;
@@ -34,9 +39,12 @@ final class ShelfDatabase implements AutoCloseable {
       Path folder = file.toAbsolutePath().getParent();
       Files.createDirectories(folder);
       SQLiteDataSource source = source(file);
-      migrate(source, folder.resolve(file.getFileName() + ".lock"));
+      // Looking is quick; the tool that migrates takes a second to start.
+      if (layout(source) != LAYOUT) {
+        migrate(source, folder.resolve(file.getFileName() + ".lock"));
+      }
       return new ShelfDatabase(Jdbi.create(source));
-    } catch (IOException | FlywayException | org.jdbi.v3.core.ConnectionException refused) {
+    } catch (IOException | SQLException | FlywayException refused) {
       throw new Trouble.WrongUsage(
           """
           The shelf at %s cannot be opened: %s
@@ -55,6 +63,14 @@ final class ShelfDatabase implements AutoCloseable {
   /** Runs as one transaction that holds the write lock from its start: all of it, or nothing. */
   <R> R write(HandleCallback<R, RuntimeException> work) {
     return jdbi.inTransaction(work);
+  }
+
+  private static int layout(SQLiteDataSource source) throws SQLException {
+    try (var connection = source.getConnection();
+        var statement = connection.createStatement();
+        var answer = statement.executeQuery("PRAGMA user_version")) {
+      return answer.next() ? answer.getInt(1) : 0;
+    }
   }
 
   private static SQLiteDataSource source(Path file) {

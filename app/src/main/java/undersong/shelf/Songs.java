@@ -101,7 +101,7 @@ public final class Songs {
     return meant.get(0);
   }
 
-  static Song put(Handle handle, SongFacts facts) {
+  static Song put(Handle handle, StudiedFile facts) {
     handle
         .createUpdate(
             """

@@ -13,9 +13,9 @@ import undersong.reading.Corrections;
 import undersong.reading.Provenance;
 import undersong.shelf.Shelf;
 import undersong.shelf.Song;
-import undersong.shelf.SongFacts;
 import undersong.shelf.Step;
 import undersong.shelf.StoredReading;
+import undersong.shelf.StudiedFile;
 import undersong.study.Derivation.Basis;
 import undersong.study.Derivation.Outcome;
 import undersong.work.Cancellation;
@@ -31,7 +31,7 @@ final class CurrentReadings {
   private final Shelf shelf;
   private final FeatureSource source;
   private final Derivation derivation;
-  private final Provenance versions;
+  private final Estimators estimators;
 
   /** What was last worked on, by song; let go when memory runs short. */
   private final Map<Long, SoftReference<Features>> measured = new ConcurrentHashMap<>();
@@ -42,7 +42,7 @@ final class CurrentReadings {
     this.shelf = shelf;
     this.source = source;
     this.derivation = new Derivation(estimators);
-    this.versions = new Provenance(source.version(), estimators.version(), Map.of());
+    this.estimators = estimators;
   }
 
   Derivation derivation() {
@@ -51,7 +51,7 @@ final class CurrentReadings {
 
   /** Derives everything anew and puts song and reading on the shelf together. */
   Studied studied(
-      SongFacts facts, Features features, Progress progress, Cancellation cancellation) {
+      StudiedFile facts, Features features, Progress progress, Cancellation cancellation) {
     while (true) {
       Corrections said =
           shelf
@@ -143,13 +143,17 @@ final class CurrentReadings {
   }
 
   private boolean hasTheseVersions(StoredReading stored) {
-    return stored.provenance().sameVersions(versions);
+    return stored.provenance().sameVersions(provenance(Map.of()));
   }
 
   private Provenance provenance(Outcome outcome, Map<String, Double> earlierMilliseconds) {
     Map<String, Double> milliseconds = new LinkedHashMap<>(earlierMilliseconds);
     milliseconds.putAll(outcome.milliseconds());
-    return new Provenance(versions.featureVersion(), versions.estimatorVersion(), milliseconds);
+    return provenance(milliseconds);
+  }
+
+  private Provenance provenance(Map<String, Double> milliseconds) {
+    return new Provenance(source.version(), estimators.version(), milliseconds);
   }
 
   private static List<Long> ids(Corrections said) {

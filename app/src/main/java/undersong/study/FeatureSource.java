@@ -8,7 +8,7 @@ import undersong.work.Cancellation;
 import undersong.work.Progress;
 
 /** Where recordings and what was measured on them come from. */
-interface FeatureSource {
+interface FeatureSource extends AutoCloseable {
   /** Facts about a file; throws {@link undersong.work.Trouble.UnreadableRecording}. */
   Recording probe(Path file, Cancellation cancellation);
 
@@ -20,4 +20,7 @@ interface FeatureSource {
 
   /** Changes whenever a feature would come out differently. */
   String version();
+
+  @Override
+  default void close() {}
 }

@@ -9,14 +9,13 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.LongConsumer;
 import undersong.audio.Recording;
 import undersong.feature.Features;
-import undersong.feature.ear.ListeningModel;
 import undersong.reading.Correction;
 import undersong.shelf.Shelf;
 import undersong.shelf.ShelfEntry;
 import undersong.shelf.Song;
-import undersong.shelf.SongFacts;
 import undersong.shelf.Step;
 import undersong.shelf.StoredReading;
+import undersong.shelf.StudiedFile;
 import undersong.work.Cancellation;
 import undersong.work.Progress;
 import undersong.work.Trouble;
@@ -41,14 +40,15 @@ public final class Study implements AutoCloseable {
     this.clock = clock;
   }
 
-  /** Studies on the shelf in this file; a new one is laid out where there is none. */
+  /**
+   * Studies on the shelf in this file; a new one is laid out where there is none. What was measured
+   * is kept in a folder {@code features} beside it.
+   */
   public static Study on(Path shelfFile) {
     Shelf shelf = Shelf.open(shelfFile);
-    return new Study(
-        shelf,
-        new RecordedFeatures(ListeningModel.load()),
-        Estimators.standard(),
-        InstantSource.system());
+    FeatureSource source =
+        new RecordedFeatures(shelfFile.toAbsolutePath().resolveSibling("features"));
+    return new Study(shelf, source, Estimators.standard(), InstantSource.system());
   }
 
   /** Studies a recording: measures its sound, hears what is in it, puts it on the shelf. */
@@ -155,6 +155,7 @@ public final class Study implements AutoCloseable {
 
   @Override
   public void close() {
+    source.close();
     shelf.close();
   }
 
@@ -174,9 +175,9 @@ public final class Study implements AutoCloseable {
     return locks.computeIfAbsent(contentHash, hash -> new Object());
   }
 
-  private static SongFacts facts(Recording recording, Song.Words said) {
+  private static StudiedFile facts(Recording recording, Song.Words said) {
     Recording.Tags tags = recording.tags();
-    return new SongFacts(
+    return new StudiedFile(
         recording.contentHash(),
         recording.path(),
         recording.durationSeconds(),

@@ -40,7 +40,7 @@ class CorrectionLogTest {
   static long song(Shelf shelf, String hash) {
     return shelf
         .keep(
-            new SongFacts(hash, Path.of("/a.wav"), 24, Song.Words.NONE, Song.Words.NONE),
+            new StudiedFile(hash, Path.of("/a.wav"), 24, Song.Words.NONE, Song.Words.NONE),
             SampleReadings.full(),
             List.of(),
             new Provenance("f", "e", Map.of()))

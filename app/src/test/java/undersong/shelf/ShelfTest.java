@@ -65,10 +65,10 @@ class ShelfTest {
 
   @Test
   void whatTheListenerSaidOfASongOutlivesItsTags() {
-    SongFacts tagged = facts("hash-1", "/music/lantern.wav");
+    StudiedFile tagged = facts("hash-1", "/music/lantern.wav");
     Song.Words said =
         new Song.Words(Optional.of("Lantern Hill"), Optional.empty(), Optional.of(1987));
-    keep(new SongFacts("hash-1", tagged.path(), 24, tagged.tagged(), said));
+    keep(new StudiedFile("hash-1", tagged.path(), 24, tagged.tagged(), said));
     Song again = keep(tagged);
     assertThat(again.title()).isEqualTo("Lantern Hill");
     assertThat(again.artist()).contains("Tagged Artist");
@@ -79,7 +79,7 @@ class ShelfTest {
   void namesASongByItsFileWhereNothingElseIsKnown() {
     Song song =
         keep(
-            new SongFacts(
+            new StudiedFile(
                 "h", Path.of("/music/low tide.take2.flac"), 24, Song.Words.NONE, Song.Words.NONE));
     assertThat(song.title()).isEqualTo("low tide.take2");
     assertThat(song.artist()).isEmpty();
@@ -99,7 +99,7 @@ class ShelfTest {
     Song first = keep(facts("hash-1", "/music/lantern.wav"));
     Song second =
         keep(
-            new SongFacts(
+            new StudiedFile(
                 "hash-2",
                 Path.of("/music/other.wav"),
                 24,
@@ -168,13 +168,27 @@ class ShelfTest {
           "INSERT INTO flyway_schema_history SELECT 99, '99', 'later', type, 'V99__later.sql',"
               + " checksum, installed_by, installed_on, execution_time, success"
               + " FROM flyway_schema_history LIMIT 1");
+      statement.execute("PRAGMA user_version = 99");
     }
     assertThatThrownBy(() -> Shelf.open(shelf.file()))
         .isInstanceOf(Trouble.WrongUsage.class)
         .hasMessageContaining("newer program");
   }
 
-  private Song keep(SongFacts facts) {
+  @Test
+  void theLastMigrationSaysTheLayoutThisProgramKnows() throws Exception {
+    try (var connection = DriverManager.getConnection("jdbc:sqlite:" + shelf.file());
+        var statement = connection.createStatement()) {
+      var answer =
+          statement.executeQuery(
+              "SELECT max(CAST(version AS INTEGER)), (SELECT user_version FROM pragma_user_version)"
+                  + " FROM flyway_schema_history");
+      assertThat(answer.getInt(1)).isEqualTo(ShelfDatabase.LAYOUT);
+      assertThat(answer.getInt(2)).isEqualTo(ShelfDatabase.LAYOUT);
+    }
+  }
+
+  private Song keep(StudiedFile facts) {
     List<Long> inForce =
         shelf.songs().withContent(facts.contentHash()).map(this::ids).orElse(List.of());
     return shelf.keep(facts, SampleReadings.full(), inForce, MADE_WITH).orElseThrow();
@@ -186,8 +200,8 @@ class ShelfTest {
         .toList();
   }
 
-  private static SongFacts facts(String hash, String path) {
-    return new SongFacts(
+  private static StudiedFile facts(String hash, String path) {
+    return new StudiedFile(
         hash,
         Path.of(path),
         24,

@@ -50,3 +50,6 @@ CREATE TABLE reading (
   meter      TEXT    NOT NULL,
   main_key   TEXT    NOT NULL
 ) STRICT;
+
+-- Every migration ends by saying which layout it leaves.
+PRAGMA user_version = 1;

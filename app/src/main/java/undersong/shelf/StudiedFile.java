@@ -8,5 +8,5 @@ import java.nio.file.Path;
  * @param contentHash of its sound: the same hash is the same song, wherever the file lies
  * @param said words of the listener; where empty, what was said earlier stays
  */
-public record SongFacts(
+public record StudiedFile(
     String contentHash, Path path, double durationSeconds, Song.Words tagged, Song.Words said) {}
