@@ -5,9 +5,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.function.DoubleFunction;
 import undersong.reading.Bar;
 import undersong.reading.ChordSpan;
-import undersong.reading.Chords;
 import undersong.reading.Facet;
 import undersong.reading.HarmonyEvent;
 import undersong.reading.Keys;
@@ -30,6 +30,9 @@ final class BarCells {
 
   /** What arrives this near its place, in beats, is on it. */
   static final double ON_THE_BEAT = 0.125;
+
+  /** Share of a bar that may pass before something counts as later than the bar line. */
+  private static final double AT_THE_BAR_LINE = 0.05;
 
   private final Reading reading;
   private final BeatGrid grid;
@@ -70,7 +73,7 @@ final class BarCells {
     List<BarCell> cells = new ArrayList<>();
     for (int i = 0; i < bars.size(); i++) {
       List<BarCell.ChordToken> tokens = new ArrayList<>(chords.getOrDefault(i, List.of()));
-      if (tokens.isEmpty() || tokens.get(0).share() > 0.05) {
+      if (tokens.isEmpty() || tokens.get(0).share() > AT_THE_BAR_LINE) {
         carriedInto(i).ifPresent(held -> tokens.add(0, held));
       }
       cells.add(new BarCell(bars.get(i).number(), tokens, bass.getOrDefault(i, List.of())));
@@ -98,21 +101,32 @@ final class BarCells {
     }
   }
 
-  /** A chord that began in an earlier bar and still sounds: % after a bar of nothing else. */
+  /**
+   * A chord that began in an earlier bar and still sounds: % after a bar of nothing else, unless a
+   * section begins here and the eye has nothing to look back to.
+   */
   private Optional<BarCell.ChordToken> carriedInto(int bar) {
-    Chords all = reading.get(Facet.CHORDS);
-    double start = bars.get(bar).span().startSeconds();
-    double justAfter = start + 0.2 * bars.get(bar).span().lengthSeconds() / bars.get(bar).beats();
-    Optional<ChordSpan> held =
-        all.chordAt(justAfter).filter(chord -> chord.span().startSeconds() < start);
-    boolean aloneBefore =
-        bar > 0
-            && chords.getOrDefault(bar - 1, List.of()).size() <= 1
-            && chords.getOrDefault(bar - 1, List.of()).stream().allMatch(t -> t.share() < 0.05);
-    return held.map(
-        chord ->
-            new BarCell.ChordToken(
-                0, aloneBefore ? "%" : "(" + LeadSheet.print(chord.symbol()) + ")", ""));
+    Bar here = bars.get(bar);
+    double start = here.span().startSeconds();
+    double justAfter = start + 0.2 * here.span().lengthSeconds() / here.beats();
+    List<BarCell.ChordToken> before = chords.getOrDefault(bar - 1, List.of());
+    boolean likeBefore =
+        before.isEmpty() || (before.size() == 1 && before.get(0).share() < AT_THE_BAR_LINE);
+    boolean opensASection =
+        reading.get(Facet.FORM).sections().stream()
+            .anyMatch(section -> section.firstBar() == here.number());
+    return reading
+        .get(Facet.CHORDS)
+        .chordAt(justAfter)
+        .filter(chord -> chord.span().startSeconds() < start)
+        .map(
+            chord ->
+                new BarCell.ChordToken(
+                    0,
+                    likeBefore && !opensASection && bar > 0
+                        ? "%"
+                        : "(" + LeadSheet.print(chord.symbol()) + ")",
+                    ""));
   }
 
   private void placeBass() {
@@ -149,9 +163,7 @@ final class BarCells {
   }
 
   private <T> void place(
-      Map<Integer, List<T>> byBar,
-      double beatPosition,
-      java.util.function.DoubleFunction<T> token) {
+      Map<Integer, List<T>> byBar, double beatPosition, DoubleFunction<T> token) {
     int bar = 0;
     while (bar + 1 < bars.size() && bars.get(bar + 1).firstBeat() <= beatPosition + 1e-6) {
       bar++;

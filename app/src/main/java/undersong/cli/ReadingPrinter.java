@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import undersong.reading.Bar;
@@ -99,7 +100,7 @@ final class ReadingPrinter {
 
   /** "?" and the runner-up where an answer is open; nothing where it is sure. */
   private static <V> String open(
-      double probability, List<Candidate<V>> others, java.util.function.Function<V, String> words) {
+      double probability, List<Candidate<V>> others, Function<V, String> words) {
     if (probability >= BarCells.OPEN_BELOW) {
       return "";
     }
@@ -260,7 +261,7 @@ final class ReadingPrinter {
     int last = cells.isEmpty() ? -1 : cells.get(cells.size() - 1).number();
     List<String> words = new ArrayList<>();
     for (ChordSpan chord : reading.get(Facet.CHORDS).spans()) {
-      Optional<Bar> bar = reading.get(Facet.METER).barAt(chord.span().middleSeconds());
+      Optional<Bar> bar = reading.get(Facet.METER).barAt(chord.span().startSeconds() + 0.01);
       boolean here = bar.isPresent() && bar.get().number() >= first && bar.get().number() <= last;
       if (here && (BarCells.isOpen(chord) || chord.besides().isPresent())) {
         words.add("bar " + bar.get().number() + " " + alternatives(chord));

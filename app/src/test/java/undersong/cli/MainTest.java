@@ -154,7 +154,7 @@ class MainTest {
 
   @Test
   void everyCommandExplainsItself() {
-    for (String command : List.of("", "study ", "shelf ", "export ")) {
+    for (String command : List.of("", "demo ", "study ", "shelf ", "export ")) {
       Said said = run((command + "--help").split(" "));
       assertThat(said.code()).isZero();
       assertThat(said.out()).contains("Usage: undersong " + command.strip());

@@ -60,7 +60,7 @@ class ReadingPrinterTest {
   void saysWhatIsOpenAndWhatElseItMayBe() {
     assertThat(print(SampleReadings.full()))
         .contains("|C? ")
-        .contains("open: bar 7 C 40 %, else C5 10 %; bar 8 G beside N.C.");
+        .contains("open: bar 7 C 40 %, else C5 10 %; bar 7 G beside N.C.");
   }
 
   @Test
