@@ -37,10 +37,12 @@ final class NoteStrengths {
 
   private final FrameClock clock;
   private final float[][] strengths;
+  private final float[] levels;
 
-  private NoteStrengths(FrameClock clock, float[][] strengths) {
+  private NoteStrengths(FrameClock clock, float[][] strengths, float[] levels) {
     this.clock = clock;
     this.strengths = strengths;
+    this.levels = levels;
   }
 
   static NoteStrengths of(Features features, double tuningCents) {
@@ -52,22 +54,26 @@ final class NoteStrengths {
     float[][] gram = NonNegativeFit.gram(templates);
     int frames = (longSpectrum.frames() + EVERY - 1) / EVERY;
     float[][] strengths = new float[frames][PITCHES];
+    float[] levels = new float[frames];
     float[] low = new float[bins];
     float[] high = new float[bins];
     for (int i = 0; i < frames; i++) {
       longSpectrum.copyFrame(i * EVERY, low);
       shortSpectrum.copyFrame(Math.min(shortSpectrum.frames() - 1, i * EVERY), high);
       for (int b = 0; b < bins; b++) {
+        float quick = magnitude(high[b]);
+        levels[i] += quick;
         low[b] =
-            (1 - shortShare[b]) * magnitude(low[b])
-                + (shortShare[b] > 0 ? shortShare[b] * magnitude(high[b]) : 0);
+            shortShare[b] < 1
+                ? (1 - shortShare[b]) * magnitude(low[b]) + shortShare[b] * quick
+                : quick;
       }
       whiten(low, high);
       NonNegativeFit.fit(templates, gram, high, SPARSITY, ROUNDS, strengths[i]);
     }
     FrameClock every = longSpectrum.clock();
     return new NoteStrengths(
-        new FrameClock(every.sampleRateHz(), every.hopSamples() * EVERY), strengths);
+        new FrameClock(every.sampleRateHz(), every.hopSamples() * EVERY), strengths, levels);
   }
 
   /** Undoes the feature's log(1 + 1000 m). */
@@ -126,6 +132,15 @@ final class NoteStrengths {
       }
     }
     return templates;
+  }
+
+  /** Mean magnitude of the short spectrum over [from, to) frames. */
+  double level(int from, int to) {
+    double sum = 0;
+    for (int t = from; t < to; t++) {
+      sum += levels[t];
+    }
+    return sum / Math.max(1, to - from);
   }
 
   int frames() {

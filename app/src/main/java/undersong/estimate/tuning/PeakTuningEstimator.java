@@ -67,11 +67,18 @@ public final class PeakTuningEstimator implements Estimator<Tuning> {
     return new Tuning(cents, Math.min(1, Math.hypot(x, y) / total / CERTAIN));
   }
 
-  /** Top of the parabola through three bins, in bins from the middle one. */
+  /**
+   * Center of power of three bins, in bins from the middle one: overlapping triangles share the
+   * power of a partial between them as its distance from their centers asks.
+   */
   private static double offset(float[] frame, int b) {
-    double left = frame[b - 1];
-    double right = frame[b + 1];
-    double bend = left - 2 * frame[b] + right;
-    return bend == 0 ? 0 : Math.max(-0.5, Math.min(0.5, 0.5 * (left - right) / bend));
+    double left = power(frame[b - 1]);
+    double right = power(frame[b + 1]);
+    return (right - left) / (left + power(frame[b]) + right);
+  }
+
+  private static double power(float feature) {
+    double magnitude = Math.expm1(feature);
+    return magnitude * magnitude;
   }
 }
