@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import undersong.reading.Bass;
@@ -17,6 +18,7 @@ import undersong.reading.Keys;
 import undersong.reading.Melody;
 import undersong.reading.Meter;
 import undersong.reading.NoteEvent;
+import undersong.reading.PitchStretch;
 import undersong.reading.Reading;
 import undersong.reading.Roles;
 import undersong.reading.Section;
@@ -70,7 +72,7 @@ public final class JamsWriter {
     reading.find(Facet.FORM).ifPresent(this::sections);
     reading.find(Facet.BASS).map(Bass::notes).ifPresent(notes -> notes("bass", notes));
     reading.find(Facet.MELODY).map(Melody::notes).ifPresent(notes -> notes("melody", notes));
-    reading.find(Facet.MELODY).map(Melody::notes).ifPresent(this::contour);
+    reading.find(Facet.MELODY).ifPresent(this::contour);
     root.set("annotations", annotations);
     ObjectNode file = root.putObject("file_metadata");
     file.put("title", facts.title());
@@ -210,27 +212,51 @@ public final class JamsWriter {
     }
   }
 
-  private void contour(List<NoteEvent> notes) {
+  /** The curve as heard; a tune known by its notes only is written as one even pitch a note. */
+  private void contour(Melody melody) {
+    boolean heard = !melody.curve().isEmpty();
     ObjectNode annotation =
-        annotation("pitch_contour", "One even pitch for the length of each note.");
+        annotation(
+            "pitch_contour",
+            heard
+                ? "Pitch as heard, in hertz; index counts stretches without a break."
+                : "One even pitch in hertz for the length of each note; index counts notes.");
     ((ObjectNode) annotation.get("sandbox")).put("part", "melody");
     ObjectNode columns = annotation.putObject("data");
-    ArrayNode times = columns.putArray("time");
-    ArrayNode durations = columns.putArray("duration");
-    ArrayNode values = columns.putArray("value");
-    ArrayNode confidences = columns.putArray("confidence");
-    int index = 0;
-    for (NoteEvent note : notes) {
-      double hertz = SpelledPitch.hertz(note.midiPitch() + tuningSemitones);
-      int frames = (int) Math.ceil(note.span().lengthSeconds() / CONTOUR_HOP_SECONDS);
-      for (int frame = 0; frame < frames; frame++) {
-        times.add(micro(note.span().startSeconds() + frame * CONTOUR_HOP_SECONDS));
-        durations.add(0.0);
-        values.addObject().put("index", index).put("frequency", micro(hertz)).put("voiced", true);
-        confidences.add(note.probability());
+    List.of("time", "duration", "value", "confidence").forEach(columns::putArray);
+    List<PitchStretch> stretches =
+        heard ? melody.curve() : melody.notes().stream().map(this::evenStretch).toList();
+    for (int index = 0; index < stretches.size(); index++) {
+      PitchStretch stretch = stretches.get(index);
+      for (int i = 0; i < stretch.midiPitches().size(); i++) {
+        double time = stretch.startSeconds() + i * stretch.stepSeconds();
+        columns.withArray("time").add(micro(time));
+        columns.withArray("duration").add(0.0);
+        columns
+            .withArray("value")
+            .addObject()
+            .put("index", index)
+            .put("frequency", micro(SpelledPitch.hertz(stretch.midiPitches().get(i))))
+            .put("voiced", true);
+        columns.withArray("confidence").add(confidenceAt(melody.notes(), time));
       }
-      index++;
     }
+  }
+
+  private PitchStretch evenStretch(NoteEvent note) {
+    int steps = (int) Math.ceil(note.span().lengthSeconds() / CONTOUR_HOP_SECONDS);
+    double midiPitch = note.midiPitch() + tuningSemitones;
+    return new PitchStretch(
+        note.span().startSeconds(), CONTOUR_HOP_SECONDS, Collections.nCopies(steps, midiPitch));
+  }
+
+  /** That of the note that sounds; null, as JAMS allows, where the curve makes no note. */
+  private static Double confidenceAt(List<NoteEvent> notes, double seconds) {
+    return notes.stream()
+        .filter(note -> note.span().contains(seconds))
+        .findFirst()
+        .map(NoteEvent::probability)
+        .orElse(null);
   }
 
   /** Rounded to a millionth, to keep files readable. */

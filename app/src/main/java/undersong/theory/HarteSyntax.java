@@ -39,7 +39,8 @@ public final class HarteSyntax {
 
   /**
    * Reads a chord. A root alone is major; a list of degrees includes the root unless {@code *1}
-   * leaves it out, and takes the name of the quality that covers most of it.
+   * leaves it out, and takes the name of the quality that covers most of it. So does a shorthand
+   * without third that lists one.
    */
   public static ChordSymbol parse(String text) {
     if (text.equals("N")) {
@@ -91,7 +92,10 @@ public final class HarteSyntax {
       throw wrong(text, "no note is left in it");
     }
     added.removeAll(omitted);
-    boolean keepsItsName = !name.isEmpty() && members(shorthand.quality()).containsAll(omitted);
+    boolean thirdIsListed =
+        shorthand.quality().hasNoThird() && (added.contains(3) || added.contains(4));
+    boolean keepsItsName =
+        !name.isEmpty() && !thirdIsListed && members(shorthand.quality()).containsAll(omitted);
     return keepsItsName
         ? new Chord(root, shorthand.quality(), added, omitted, bass)
         : ChordNaming.name(root, sounding, bass);

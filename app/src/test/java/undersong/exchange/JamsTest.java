@@ -15,10 +15,13 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import undersong.reading.ChordSpan;
 import undersong.reading.Correction;
+import undersong.reading.Derived;
 import undersong.reading.Facet;
 import undersong.reading.KeyRegion;
+import undersong.reading.Melody;
 import undersong.reading.Meter;
 import undersong.reading.NoteEvent;
+import undersong.reading.PitchStretch;
 import undersong.reading.Reading;
 import undersong.reading.SectionRole;
 import undersong.reading.TimeSignature;
@@ -194,6 +197,21 @@ class JamsTest {
     Reading compound = SampleReadings.of(new TimeSignature(2, true), 0, 3);
     var said = JamsReader.read(JamsWriter.print(compound, SongFacts.UNKNOWN));
     assertThat(of(said, Correction.MeterOver.class).get(0).signature()).hasToString("6/8");
+  }
+
+  @Test
+  void writesThePitchCurveAsHeard() throws IOException {
+    List<NoteEvent> notes = READING.get(Facet.MELODY).notes();
+    double start = notes.get(0).span().startSeconds();
+    PitchStretch glide = new PitchStretch(start, 0.02, List.of(69.0, 69.5, 81.0));
+    Reading reading = READING.with(Facet.MELODY, Derived.of(new Melody(notes, List.of(glide))));
+    JsonNode root = new ObjectMapper().readTree(JamsWriter.print(reading, FACTS));
+    JsonNode columns = annotation(root, "pitch_contour").get("data");
+    checkColumns(columns);
+    assertThat(columns.get("time")).hasSize(3);
+    assertThat(columns.get("value").get(0).get("frequency").asDouble()).isEqualTo(440);
+    assertThat(columns.get("value").get(2).get("frequency").asDouble()).isEqualTo(880);
+    assertThat(columns.get("confidence").get(0).asDouble()).isEqualTo(0.5);
   }
 
   @Test

@@ -77,6 +77,9 @@ class HarteSyntaxTest {
         "C:maj(*3); C:5",
         "C:maj(*3,*5); C:1",
         "C:13(*11); C:9(13)",
+        "C:5(b3); C:min",
+        "C:1(3); C:maj(*5)",
+        "C:sus4(3); C:maj(4)",
         "C:maj(3); C:maj",
         "C:min/9; C:min/2",
         "C:(3,b5,b7); C:7(*5,b5)"

@@ -17,7 +17,9 @@ final class RandomChords {
     Set<Integer> added = new TreeSet<>();
     for (int i = random.nextInt(4); i > 0; i--) {
       int semitones = 1 + random.nextInt(21);
-      if (!ChordNaming.members(quality).contains(semitones)) {
+      boolean third = semitones == 3 || semitones == 4;
+      boolean free = !ChordNaming.members(quality).contains(semitones);
+      if (free && !(third && quality.hasNoThird())) {
         added.add(semitones);
       }
     }
