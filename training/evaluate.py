@@ -1,4 +1,4 @@
-"""Scores a trained network on held-out random clips and measures one temperature per output.
+"""Scores a trained network on held-out random clips and calibrates every output.
 
     python3 evaluate.py --run RUN --out report.json [--batches 16]
 """
@@ -151,7 +151,8 @@ def targets(batch):
     for name in ("chord_root", "chord_bass", "chord_quality", "bass_pitch"):
         out[name] = (batch[name], every)
     voicing = np.stack([voiced, batch["sung"] > 0, batch["second"] >= 0], -1)
-    out["voicing"] = (voicing, np.repeat(every[..., None], 3, -1))
+    # Whether it is sung, and whether a second voice is there, are meant where the lead sounds.
+    out["voicing"] = (voicing, np.stack([every, voiced, voiced], -1))
     for name in ("beat", "drums", "note_onset"):
         out[name] = (batch[name] == 2, np.ones(batch[name].shape, bool))
     for name in ("bass_onset", "boundary"):
@@ -161,8 +162,25 @@ def targets(batch):
     return out
 
 
+def logistic_fit(logits, target, steps=25):
+    """(temperature, bias) of least log loss for sigmoid(logits / temperature + bias), by Newton's method."""
+    slope, bias = 1.0, 0.0
+    for _ in range(steps):
+        chance = 1 / (1 + np.exp(-np.clip(slope * logits + bias, -40, 40)))
+        off, spread = chance - target, chance * (1 - chance) + 1e-9
+        gradient = np.array([(off * logits).mean(), off.mean()])
+        curvature = np.array([[(spread * logits**2).mean(), (spread * logits).mean()], [(spread * logits).mean(), spread.mean()]])
+        step = np.linalg.solve(curvature + 1e-9 * np.eye(2), gradient)
+        slope, bias = max(0.05, slope - np.clip(step[0], -0.5, 0.5)), bias - np.clip(step[1], -2, 2)
+    return 1 / slope, bias
+
+
 class Calibration:
-    """Collects a sample of frames per output and finds the temperature of least log loss."""
+    """Collects a sample of frames per output and finds what makes its logits honest.
+
+    Softmax outputs get a temperature: probabilities are ``softmax(logits / temperature)``. Sigmoid outputs get a bias too, since
+    rare events were weighted up in training: ``sigmoid(logits / temperature + bias)``.
+    """
 
     def __init__(self):
         self.kept = {}
@@ -179,21 +197,19 @@ class Calibration:
             target = torch.from_numpy(np.concatenate([b for _, b in parts]))
             softmax = labels.OUTPUTS[name][1] == "softmax"
 
-            def loss(temperature):
-                if softmax:
-                    return float(F.cross_entropy(logits / temperature, target))
-                return float(F.binary_cross_entropy_with_logits(logits / temperature, target.float()))
-
-            best = min(TEMPERATURES, key=loss)
+            if softmax:
+                best, bias = min(TEMPERATURES, key=lambda t: float(F.cross_entropy(logits / t, target))), 0.0
+            else:
+                best, bias = logistic_fit(logits.numpy().astype(np.float64), target.numpy())
             errors = {}
-            for label, temperature in (("before", 1.0), ("after", best)):
+            for label, temperature, shift in (("before", 1.0, 0.0), ("after", best, bias)):
                 if softmax:
                     confidence, guess = F.softmax(logits / temperature, -1).max(-1)
                     right = guess == target
                 else:
-                    confidence, right = torch.sigmoid(logits / temperature), target > 0
+                    confidence, right = torch.sigmoid(logits / temperature + shift), target > 0
                 errors[label] = round(float(metrics.calibration_error(confidence.numpy(), right.numpy())), 4)
-            out[name] = dict(temperature=round(float(best), 3), ece_before=errors["before"], ece_after=errors["after"])
+            out[name] = dict(temperature=round(float(best), 3), bias=round(float(bias), 3), ece_before=errors["before"], ece_after=errors["after"])
         return out
 
 
