@@ -5,12 +5,16 @@ package undersong.estimate.beat;
  * curve.
  *
  * <p>Source: D. P. W. Ellis, "Beat Tracking by Dynamic Programming", J. New Music Research 36(1),
- * 2007. Departs from the paper: the period moves with the tempo curve, and the chain runs from the
- * first to the last frame it is given, through breaks. Cost O(frames * period).
+ * 2007. Departs from the paper: the period moves with the tempo curve, the price is on the relative
+ * deviation, and the chain runs from the first to the last frame it is given, through breaks. Cost
+ * O(frames * period).
  */
 final class BeatChain {
-  /** Price of a step an octave off the curve's period, a full-strength beat being worth 1. */
-  private static final double TIGHTNESS = 60;
+  /** Price of a step as long again as the curve's period, a full-strength beat being worth 1. */
+  private static final double TIGHTNESS = 300;
+
+  /** A step may miss the period by this for nothing: frames are whole. */
+  private static final double FREE_FRAMES = 0.5;
 
   private BeatChain() {}
 
@@ -24,21 +28,15 @@ final class BeatChain {
     int n = to - from;
     double[] best = new double[n];
     int[] before = new int[n];
-    double[] log = new double[n + 1];
-    for (int i = 1; i <= n; i++) {
-      log[i] = Math.log(i);
-    }
-    double tightness = TIGHTNESS / (Math.log(2) * Math.log(2));
     for (int t = 0; t < n; t++) {
       double period = curve.periodAt(from + t);
-      double logPeriod = Math.log(period);
-      int shortest = Math.max(1, (int) (0.6 * period));
-      int longest = (int) Math.ceil(1.6 * period);
+      int shortest = Math.max(1, (int) (0.75 * period));
+      int longest = (int) Math.ceil(1.35 * period);
       double top = t < period ? 0 : Double.NEGATIVE_INFINITY;
       int chosen = -1;
       for (int step = shortest; step <= longest && step <= t; step++) {
-        double off = log[step] - logPeriod;
-        double value = best[t - step] - tightness * off * off;
+        double off = Math.max(0, Math.abs(step - period) - FREE_FRAMES) / period;
+        double value = best[t - step] - TIGHTNESS * off * off;
         if (value > top) {
           top = value;
           chosen = t - step;

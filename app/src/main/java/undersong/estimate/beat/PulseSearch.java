@@ -7,6 +7,7 @@ import java.util.List;
 final class PulseSearch {
   private static final double SLOWEST_BPM = 40;
   private static final double FASTEST_BPM = 240;
+  private static final float SILENT_TEMPO = 1e-6f;
   private static final double[] LEVELS = {
     1.0 / 4, 1.0 / 3, 1.0 / 2, 2.0 / 3, 3.0 / 4, 1, 4.0 / 3, 3.0 / 2, 2, 3, 4
   };
@@ -16,6 +17,7 @@ final class PulseSearch {
   private final double[] background;
   private final double[] gain;
   private final TempoCurve curve;
+  private final float[] strongest;
   private final int from;
   private final int to;
 
@@ -38,6 +40,7 @@ final class PulseSearch {
     for (int i = 0; i < gain.length; i++) {
       gain[i] = activation.beat().at(i) - background[0];
     }
+    strongest = strongest(activation.tempo());
     curve = TempoCurve.of(activation.tempo(), activation.clock(), activation.frames());
   }
 
@@ -110,27 +113,35 @@ final class PulseSearch {
     return 60 * activation.clock().framesPerSecond() / pulse.medianPeriodFrames();
   }
 
+  /** Mean strength of a tempo, each moment's strongest tempo being 1. */
   private double tempoStrength(double bpm) {
     TempoEvidence tempo = activation.tempo();
     int bin = (int) Math.round(tempo.binAt(bpm));
-    int bins = tempo.strengths().bins();
+    int low = Math.max(0, bin - 1);
+    int high = Math.min(tempo.strengths().bins() - 1, bin + 1);
     double sum = 0;
     int columns = 0;
-    for (int column = 0; column < tempo.strengths().frames(); column++) {
-      double largest = 1e-9;
-      for (int b = 0; b < bins; b++) {
-        largest = Math.max(largest, tempo.strengths().at(column, b));
-      }
-      double here = 0;
-      for (int b = Math.max(0, bin - 1); b <= Math.min(bins - 1, bin + 1); b++) {
-        here = Math.max(here, tempo.strengths().at(column, b));
-      }
-      if (largest > 1e-6) {
-        sum += here / largest;
+    for (int column = 0; column < strongest.length; column++) {
+      if (strongest[column] > SILENT_TEMPO) {
+        double here = 0;
+        for (int b = low; b <= high; b++) {
+          here = Math.max(here, tempo.strengths().at(column, b));
+        }
+        sum += here / strongest[column];
         columns++;
       }
     }
     return columns == 0 ? 0 : sum / columns;
+  }
+
+  private static float[] strongest(TempoEvidence tempo) {
+    float[] strongest = new float[tempo.strengths().frames()];
+    for (int column = 0; column < strongest.length; column++) {
+      for (int b = 0; b < tempo.strengths().bins(); b++) {
+        strongest[column] = Math.max(strongest[column], tempo.strengths().at(column, b));
+      }
+    }
+    return strongest;
   }
 
   private static double[] fractional(int[] frames) {
