@@ -6,14 +6,19 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import undersong.estimate.Estimator;
+import undersong.estimate.bass.ChainBassEstimator;
 import undersong.estimate.beat.PulseChainBeatTracker;
+import undersong.estimate.chord.TatumChordRecognizer;
 import undersong.estimate.dynamics.BarLoudness;
 import undersong.estimate.form.BlockMatchForm;
 import undersong.estimate.form.FormSettings;
+import undersong.estimate.harmony.KeyedHarmonyEstimator;
+import undersong.estimate.key.ChordKeyEstimator;
 import undersong.estimate.melody.HeardMelody;
 import undersong.estimate.melody.MelodySettings;
 import undersong.estimate.meter.BarChainMeterEstimator;
 import undersong.estimate.role.PlaceAndPayoffRoles;
+import undersong.estimate.tuning.PeakTuningEstimator;
 import undersong.reading.Bass;
 import undersong.reading.Beats;
 import undersong.reading.ChordSpan;
@@ -37,7 +42,7 @@ import undersong.time.Span;
 /** Who derives which facet: the one place where an estimator is given its task. Immutable. */
 public final class Estimators {
   /** Raise whenever a facet would come out differently from equal features and corrections. */
-  private static final String STANDARD_VERSION = "2";
+  private static final String STANDARD_VERSION = "3";
 
   private final String version;
   private final Map<Facet<?>, Task<?>> tasks;
@@ -62,10 +67,15 @@ public final class Estimators {
   /** The estimators the program works with. */
   public static Estimators standard() {
     return silent()
+        .with(Facet.TUNING, new PeakTuningEstimator())
         .with(Facet.BEATS, new PulseChainBeatTracker())
         .with(Facet.METER, new BarChainMeterEstimator())
         .with(Facet.FORM, new BlockMatchForm(FormSettings.DEFAULTS))
+        .with(Facet.BASS, new ChainBassEstimator())
         .with(Facet.MELODY, new HeardMelody(MelodySettings.DEFAULTS))
+        .with(Facet.CHORDS, new TatumChordRecognizer())
+        .with(Facet.KEYS, new ChordKeyEstimator())
+        .with(Facet.HARMONY, new KeyedHarmonyEstimator())
         .with(Facet.DYNAMICS, new BarLoudness())
         .with(Facet.ROLES, new PlaceAndPayoffRoles())
         .version(STANDARD_VERSION);

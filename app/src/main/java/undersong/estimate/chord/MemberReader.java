@@ -16,6 +16,9 @@ final class MemberReader {
   /** The same for a fifth, which the bass's own third partial fakes. */
   private static final double FIFTH_SOUNDS = 0;
 
+  /** Mean log-odds from which another copy implies a member. */
+  private static final double NO_DOUBT = 1;
+
   /** A voice that dwells on a note this share of the chord makes it part of the harmony. */
   private static final double DWELLS = 0.4;
 
@@ -114,7 +117,7 @@ final class MemberReader {
     for (int[] copy : repeats.copiesOf(grid.bar((from + to) / 2))) {
       int first = Math.max(0, from + copy[0]);
       int last = Math.min(own.steps(), to + copy[0]);
-      if (first < last && sounds(pitchClass - copy[1], first, last)) {
+      if (first < last && strength(pitchClass - copy[1], first, last) > NO_DOUBT) {
         return new Member(
             Presence.IMPLIED,
             Presence.ABSENT,

@@ -187,7 +187,7 @@ final class SpanLabeler {
 
   /** The tonic whose key signature is the simpler one: at most six flats or sharps. */
   private static NoteName tonic(int key) {
-    return key < 12 ? NoteName.ofPitchClass(key, 0) : NoteName.ofPitchClass(key - 12, 3);
+    return key < 12 ? NoteName.ofPitchClass(key, 0) : NoteName.ofPitchClass(key - 12, 2);
   }
 
   private List<Candidate<ChordSymbol>> runnersUp(int chosen, int from, int to) {

@@ -1,0 +1,168 @@
+package undersong.estimate.key;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.IntStream;
+import undersong.estimate.Estimator;
+import undersong.feature.Features;
+import undersong.kernel.ChangeChain;
+import undersong.reading.Candidate;
+import undersong.reading.Chords;
+import undersong.reading.Correction;
+import undersong.reading.Corrections;
+import undersong.reading.Derived;
+import undersong.reading.Facet;
+import undersong.reading.KeyRegion;
+import undersong.reading.Keys;
+import undersong.reading.NoteEvent;
+import undersong.reading.Reading;
+import undersong.theory.ChordSymbol;
+import undersong.theory.Key;
+import undersong.theory.Mode;
+import undersong.theory.NoteName;
+import undersong.time.Span;
+
+/**
+ * Reads key regions off the chords: first tonic and third by a chain over bars, then the mode of
+ * each region by the degrees it dwells on.
+ *
+ * <p><b>In:</b> METER, CHORDS, MELODY. <b>Out:</b> regions from the first sample to the last, keys
+ * changing at bar lines. <b>Silence</b> gives no regions. <b>Cost:</b> O(bars * keys).
+ *
+ * <p>Source: key finding by chord counts and a chain with rare changes, after D. Temperley, "Music
+ * and Probability", 2007, chapter 6. Departs from it: chords of songs instead of note profiles.
+ */
+public final class ChordKeyEstimator implements Estimator<Keys> {
+  private static final double CHANGE_PER_BAR = 1 / 80.0;
+
+  /** A region shorter than this is a tonicization, not a key. */
+  private static final int SHORTEST_BARS = 4;
+
+  private static final float PIN = 100;
+  private static final int RUNNERS_UP = 3;
+  private static final double WORTH_NAMING = 0.02;
+
+  @Override
+  public Derived<Keys> estimate(Features features, Reading earlier, Corrections corrections) {
+    Chords chords = earlier.get(Facet.CHORDS);
+    double duration = earlier.durationSeconds();
+    List<Correction> unplaced = new ArrayList<>();
+    List<Correction.KeyOver> placed = new ArrayList<>();
+    for (Correction.KeyOver said : corrections.ofKind(Correction.KeyOver.class)) {
+      if (said.span().startSeconds() < duration) {
+        placed.add(said);
+      } else {
+        unplaced.add(said);
+      }
+    }
+    boolean tonal = chords.spans().stream().anyMatch(c -> c.symbol() instanceof ChordSymbol.Chord);
+    if (!tonal && placed.isEmpty()) {
+      return new Derived<>(new Keys(List.of()), unplaced);
+    }
+    double[] boundaries = KeyUnits.boundaries(earlier.get(Facet.METER), duration);
+    List<KeyRegion> regions =
+        heard(boundaries, chords, earlier.get(Facet.MELODY).notes(), placed);
+    return new Derived<>(new Keys(SaidKeys.laidOver(regions, placed, duration)), unplaced);
+  }
+
+  private static List<KeyRegion> heard(
+      double[] boundaries, Chords chords, List<NoteEvent> melody, List<Correction.KeyOver> said) {
+    float[][] emission = TonicEvidence.of(chords, boundaries);
+    boolean[] pinned = pin(emission, boundaries, said);
+    float[] enter = new float[TonicEvidence.KEYS];
+    Arrays.fill(enter, (float) -Math.log(TonicEvidence.KEYS));
+    float[][] enters = new float[emission.length][];
+    Arrays.fill(enters, enter);
+    float[] change = new float[emission.length];
+    Arrays.fill(change, (float) Math.log(CHANGE_PER_BAR));
+    ChangeChain chain = new ChangeChain(new int[TonicEvidence.KEYS], new float[1][1]);
+    int[] path = settled(chain.path(emission, enters, change), pinned);
+    float[][] posteriors = chain.posteriors(emission, enters, change);
+    List<KeyRegion> regions = new ArrayList<>();
+    int from = 0;
+    for (int unit = 1; unit <= path.length; unit++) {
+      if (unit == path.length || path[unit] != path[from]) {
+        Span span = new Span(boundaries[from], boundaries[unit]);
+        regions.add(region(path[from], span, means(posteriors, from, unit), chords, melody));
+        from = unit;
+      }
+    }
+    return regions;
+  }
+
+  /** Holds the units that mostly lie in a said span to its tonic and third; the newest wins. */
+  private static boolean[] pin(
+      float[][] emission, double[] boundaries, List<Correction.KeyOver> said) {
+    boolean[] pinned = new boolean[emission.length];
+    for (Correction.KeyOver over : said) {
+      int wanted =
+          over.key().tonic().pitchClass() + (over.key().mode().hasMinorThird() ? 12 : 0);
+      for (int unit = 0; unit < emission.length; unit++) {
+        Span span = new Span(boundaries[unit], boundaries[unit + 1]);
+        if (span.overlapSeconds(over.span()) > span.lengthSeconds() / 2) {
+          Arrays.fill(emission[unit], -PIN);
+          emission[unit][wanted] = 0;
+          pinned[unit] = true;
+        }
+      }
+    }
+    return pinned;
+  }
+
+  /** Short regions that nobody asked for take the key before them, or else the one after. */
+  private static int[] settled(int[] path, boolean[] pinned) {
+    int[] out = path.clone();
+    int from = 0;
+    for (int unit = 1; unit <= out.length; unit++) {
+      if (unit < out.length && out[unit] == out[from]) {
+        continue;
+      }
+      boolean free = IntStream.range(from, unit).noneMatch(i -> pinned[i]);
+      boolean whole = from == 0 && unit == out.length;
+      if (unit - from < SHORTEST_BARS && free && !whole) {
+        Arrays.fill(out, from, unit, from > 0 ? out[from - 1] : out[unit]);
+      }
+      from = unit;
+    }
+    return out;
+  }
+
+  private static double[] means(float[][] posteriors, int from, int to) {
+    double[] means = new double[TonicEvidence.KEYS];
+    for (int unit = from; unit < to; unit++) {
+      for (int key = 0; key < means.length; key++) {
+        means[key] += posteriors[unit][key] / (to - from);
+      }
+    }
+    return means;
+  }
+
+  private static KeyRegion region(
+      int key, Span span, double[] means, Chords chords, List<NoteEvent> melody) {
+    ModeTeller.Told told = ModeTeller.tell(key % 12, key >= 12, span, chords.spans(), melody);
+    double tonicProbability = Math.min(1, means[key]);
+    List<Candidate<Key>> others = new ArrayList<>();
+    others.add(
+        new Candidate<>(
+            new Key(tonic(key), told.other()), tonicProbability * (1 - told.margin())));
+    for (int other = 0; other < means.length; other++) {
+      if (other != key && means[other] >= WORTH_NAMING) {
+        Mode mode = other < 12 ? Mode.MAJOR : Mode.NATURAL_MINOR;
+        others.add(new Candidate<>(new Key(tonic(other), mode), Math.min(1, means[other])));
+      }
+    }
+    others.sort(Comparator.comparingDouble(candidate -> -candidate.probability()));
+    return new KeyRegion(
+        span,
+        new Key(tonic(key), told.mode()),
+        tonicProbability * told.margin(),
+        others.subList(0, Math.min(RUNNERS_UP, others.size())));
+  }
+
+  /** The tonic whose signature is simple: Db to F# major, Eb to G# minor. */
+  private static NoteName tonic(int key) {
+    return key < 12 ? NoteName.ofPitchClass(key, 0) : NoteName.ofPitchClass(key - 12, 2);
+  }
+}
