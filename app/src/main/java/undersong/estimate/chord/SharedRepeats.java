@@ -19,6 +19,9 @@ import undersong.reading.Section;
 final class SharedRepeats {
   private static final float SHARE_OF_OTHERS = 0.5f;
 
+  /** Log-odds so far from 0 are clear: what one copy adds or leaves out stays its own. */
+  private static final float CLEAR = 3;
+
   /** Correlation of two bars from which they agree fully, and below which not at all. */
   private static final double AGREE = 0.8;
 
@@ -102,7 +105,8 @@ final class SharedRepeats {
       float[] own = evidence.pitchClasses(barSteps[bar][0] + i);
       float[] out = new float[12];
       for (int c = 0; c < 12; c++) {
-        out[c] = (1 - share) * own[c] + share * sums[i][c] / (float) weights;
+        float open = share * Math.max(0, 1 - Math.abs(own[c]) / CLEAR);
+        out[c] = (1 - open) * own[c] + open * sums[i][c] / (float) weights;
       }
       mixed[barSteps[bar][0] + i] = out;
     }

@@ -81,6 +81,7 @@ public final class TatumChordRecognizer implements Estimator<Chords> {
   }
 
   private static Member surer(Member one, Member other) {
-    return other.sounds() && !one.sounds() ? other : one;
+    boolean surer = other.sounds() ? !one.sounds() : !one.sounds() && one.impliedBy().isEmpty();
+    return surer ? other : one;
   }
 }

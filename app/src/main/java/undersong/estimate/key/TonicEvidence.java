@@ -18,6 +18,9 @@ final class TonicEvidence {
   /** What one bar of a chord weighs against one chord change in the counts. */
   private static final double BAR_WEIGHT = 0.7;
 
+  /** Modes use chords that major and minor songs hardly have: no chord rules a tonic out. */
+  private static final double UNUSUAL_SHARE = 0.004;
+
   private static final double DWELT_ON = 0.6;
   private static final double FIRST_CHORD = 0.8;
   private static final double LAST_CHORD = 2.0;
@@ -55,7 +58,7 @@ final class TonicEvidence {
       for (int key = 0; key < KEYS; key++) {
         double common =
             Math.log(
-                ChordShares.share(
+                UNUSUAL_SHARE + ChordShares.share(
                     key >= 12, chord.root().pitchClass() - key % 12, chord.quality()));
         out[key] += (float) (weight * common);
         if (isTonicOf(chord, key)) {
