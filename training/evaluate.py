@@ -178,8 +178,8 @@ def logistic_fit(logits, target, steps=25):
 class Calibration:
     """Collects a sample of frames per output and finds what makes its logits honest.
 
-    Softmax outputs get a temperature: probabilities are ``softmax(logits / temperature)``. Sigmoid outputs get a bias too, since
-    rare events were weighted up in training: ``sigmoid(logits / temperature + bias)``.
+    Every output gets the temperature by which its logits are divided. Sigmoid outputs, whose rare events were weighted up in training,
+    also get a pair that makes probabilities of them: ``sigmoid(logits / temperature + bias)``.
     """
 
     def __init__(self):
@@ -198,18 +198,22 @@ class Calibration:
             softmax = labels.OUTPUTS[name][1] == "softmax"
 
             if softmax:
-                best, bias = min(TEMPERATURES, key=lambda t: float(F.cross_entropy(logits / t, target))), 0.0
+                best = min(TEMPERATURES, key=lambda t: float(F.cross_entropy(logits / t, target)))
+                fitted, bias = best, 0.0
             else:
-                best, bias = logistic_fit(logits.numpy().astype(np.float64), target.numpy())
+                best = min(TEMPERATURES, key=lambda t: float(F.binary_cross_entropy_with_logits(logits / t, target.float())))
+                fitted, bias = logistic_fit(logits.numpy().astype(np.float64), target.numpy())
             errors = {}
-            for label, temperature, shift in (("before", 1.0, 0.0), ("after", best, bias)):
+            for label, temperature, shift in (("before", 1.0, 0.0), ("after", fitted, bias)):
                 if softmax:
                     confidence, guess = F.softmax(logits / temperature, -1).max(-1)
                     right = guess == target
                 else:
                     confidence, right = torch.sigmoid(logits / temperature + shift), target > 0
                 errors[label] = round(float(metrics.calibration_error(confidence.numpy(), right.numpy())), 4)
-            out[name] = dict(temperature=round(float(best), 3), bias=round(float(bias), 3), ece_before=errors["before"], ece_after=errors["after"])
+            out[name] = dict(temperature=round(float(best), 3), ece_before=errors["before"], ece_after=errors["after"])
+            if not softmax:
+                out[name]["probability"] = dict(temperature=round(float(fitted), 3), bias=round(float(bias), 3))
         return out
 
 

@@ -115,7 +115,7 @@ def description(model, run, report):
             entry["names"] = CLASS_NAMES[name]
         entry["temperature"] = calibration.get(name, {}).get("temperature", 1.0)
         if reading == "sigmoid":
-            entry["bias"] = calibration.get(name, {}).get("bias", 0.0)
+            entry["probability"] = calibration.get(name, {}).get("probability", dict(temperature=1.0, bias=0.0))
         outputs.append(entry)
     return dict(
         version=1, sha256=hashlib.sha256(Path(model).read_bytes()).hexdigest(),

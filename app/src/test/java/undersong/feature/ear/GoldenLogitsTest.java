@@ -1,0 +1,46 @@
+package undersong.feature.ear;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import undersong.feature.EarHead;
+import undersong.feature.GoldenSignal;
+
+/** The whole way from samples to logits against Python's (training/golden.py). */
+final class GoldenLogitsTest {
+  private static final double TOLERANCE = 1e-3;
+
+  @Test
+  void theNetworkGivesTheSameLogits() {
+    Map<EarHead, float[]> found;
+    try (ListeningModel model = ListeningModel.load().orElseThrow()) {
+      found = model.logits(GoldenSignal.spectra());
+    }
+    JsonNode rows = GoldenSignal.values().path("outputs");
+    assertThat(rows.size()).isEqualTo(6 * EarHead.values().length);
+
+    double farthest = 0;
+    for (JsonNode row : rows) {
+      EarHead head = head(row.path("output").asText());
+      JsonNode logits = row.path("logits");
+      assertThat(logits.size()).isEqualTo(head.bins());
+      for (int bin = 0; bin < head.bins(); bin++) {
+        double value = found.get(head)[row.path("frame").asInt() * head.bins() + bin];
+        farthest = Math.max(farthest, Math.abs(value - logits.get(bin).asDouble()));
+      }
+    }
+    assertThat(farthest).isCloseTo(0, within(TOLERANCE));
+  }
+
+  private static EarHead head(String output) {
+    for (EarHead head : EarHead.values()) {
+      if (head.output().equals(output)) {
+        return head;
+      }
+    }
+    throw new AssertionError("No head reads the output " + output + ".");
+  }
+}
