@@ -18,6 +18,9 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import undersong.exchange.JamsReader;
+import undersong.exchange.JamsWriter;
+import undersong.exchange.SongFacts;
 import undersong.reading.Correction;
 import undersong.reading.Facet;
 import undersong.reading.SampleReadings;
@@ -298,6 +301,18 @@ class StudyTest {
     assertThat(study.offers(song, chord(new Span(10, 12), "Dm7"))).isEmpty();
     assertThat(study.offers(song, chord(new Span(0, 24), "Dm7"))).isEmpty();
     assertThat(study.offers(song, new Correction.TuningIs(3))).isEmpty();
+  }
+
+  @Test
+  void aJamsFileIsOneStep() {
+    long song = study.study(file).song().id();
+    String jams = JamsWriter.print(SampleReadings.full(), SongFacts.UNKNOWN);
+    List<Correction> said = JamsReader.read(jams).corrections();
+    assertThat(said).hasSizeGreaterThan(12);
+    study.correct(song, said, "a file");
+    assertThat(study.steps(song)).hasSize(1);
+    study.undo(song);
+    assertThat(study.reading(song).stored().reading()).isEqualTo(SampleReadings.full());
   }
 
   private static Correction chord(Span span, String leadSheet) {
