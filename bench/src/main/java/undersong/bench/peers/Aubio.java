@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import undersong.bench.metrics.Statistics;
 import undersong.bench.render.Tool;
 import undersong.bench.render.Truth;
@@ -29,11 +30,11 @@ public final class Aubio implements Listener {
               .map(Double::valueOf)
               .toList();
       double seconds = (System.nanoTime() - before) / 1e9;
-      Heard heard =
-          Heard.NOTHING
-              .withBeats(beats)
-              .withCosts(Map.of("speed.realTimeFactor", seconds / truth.durationSeconds()));
-      return beats.size() < 2 ? heard : heard.withBpm(medianBpm(beats));
+      return Heard.NOTHING
+          .withPulse(
+              new Heard.Pulse(
+                  beats, beats.size() < 2 ? Optional.empty() : Optional.of(medianBpm(beats))))
+          .withCosts(Map.of("speed.realTimeFactor", seconds / truth.durationSeconds()));
     } finally {
       Files.deleteIfExists(wave);
     }

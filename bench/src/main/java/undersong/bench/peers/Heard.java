@@ -13,23 +13,17 @@ import undersong.bench.metrics.Timed;
  * What somebody heard in a recording. An empty Optional = this one does not try; an empty list = it
  * tried and heard nothing.
  *
- * @param meter "4/4"
+ * @param sections letters
  * @param sureness stated probabilities, facet by facet
- * @param costs seconds taken and similar, by name
+ * @param costs time taken and similar, by name
  */
 public record Heard(
-    Optional<List<Double>> beats,
-    Optional<List<Double>> downbeats,
-    Optional<Double> bpm,
-    Optional<String> meter,
+    Optional<Pulse> pulse,
+    Optional<Bars> bars,
     Optional<Double> tuningCents,
-    Optional<List<Timed<KeyLabel>>> keys,
-    Optional<List<Timed<ChordCode>>> chords,
-    Optional<List<SungNote>> bass,
-    Optional<List<SungNote>> melody,
-    Optional<PitchCurve> curve,
+    Optional<Tonality> tonality,
+    Optional<Lines> lines,
     Optional<List<Timed<String>>> sections,
-    Optional<List<Timed<String>>> techniques,
     Sureness sureness,
     Map<String, Double> costs) {
   public static final Heard NOTHING =
@@ -40,16 +34,28 @@ public record Heard(
           Optional.empty(),
           Optional.empty(),
           Optional.empty(),
-          Optional.empty(),
-          Optional.empty(),
-          Optional.empty(),
-          Optional.empty(),
-          Optional.empty(),
-          Optional.empty(),
           Sureness.NONE,
           Map.of());
 
-  /** Stated probabilities: of the beats as a whole, and of each span or note in its order. */
+  /**
+   * @param bpm of the whole song; empty where there is no pulse
+   */
+  public record Pulse(List<Double> beats, Optional<Double> bpm) {}
+
+  /**
+   * @param meter "4/4"
+   */
+  public record Bars(List<Double> downbeats, String meter) {}
+
+  /** Keys and chords. */
+  public record Tonality(List<Timed<KeyLabel>> keys, List<Timed<ChordCode>> chords) {}
+
+  /**
+   * @param curve pitch of the melody over time
+   */
+  public record Lines(List<SungNote> bass, List<SungNote> melody, PitchCurve curve) {}
+
+  /** Stated probabilities: of beats and downbeats as a whole, and of each span or note in order. */
   public record Sureness(
       Optional<Double> beats,
       Optional<Double> downbeats,
@@ -69,93 +75,23 @@ public record Heard(
             List.of());
   }
 
-  public Heard withBeats(List<Double> seconds) {
+  public Heard withPulse(Pulse heard) {
     return new Heard(
-        Optional.of(seconds),
-        downbeats,
-        bpm,
-        meter,
-        tuningCents,
-        keys,
-        chords,
-        bass,
-        melody,
-        curve,
-        sections,
-        techniques,
-        sureness,
-        costs);
+        Optional.of(heard), bars, tuningCents, tonality, lines, sections, sureness, costs);
   }
 
-  public Heard withBpm(double value) {
+  public Heard withTonality(Tonality heard) {
     return new Heard(
-        beats,
-        downbeats,
-        Optional.of(value),
-        meter,
-        tuningCents,
-        keys,
-        chords,
-        bass,
-        melody,
-        curve,
-        sections,
-        techniques,
-        sureness,
-        costs);
+        pulse, bars, tuningCents, Optional.of(heard), lines, sections, sureness, costs);
   }
 
-  public Heard withHarmony(List<Timed<KeyLabel>> newKeys, List<Timed<ChordCode>> newChords) {
+  public Heard withSections(List<Timed<String>> heard) {
     return new Heard(
-        beats,
-        downbeats,
-        bpm,
-        meter,
-        tuningCents,
-        Optional.of(newKeys),
-        Optional.of(newChords),
-        bass,
-        melody,
-        curve,
-        sections,
-        techniques,
-        sureness,
-        costs);
+        pulse, bars, tuningCents, tonality, lines, Optional.of(heard), sureness, costs);
   }
 
-  public Heard withSections(List<Timed<String>> newSections) {
+  public Heard withCosts(Map<String, Double> taken) {
     return new Heard(
-        beats,
-        downbeats,
-        bpm,
-        meter,
-        tuningCents,
-        keys,
-        chords,
-        bass,
-        melody,
-        curve,
-        Optional.of(newSections),
-        techniques,
-        sureness,
-        costs);
-  }
-
-  public Heard withCosts(Map<String, Double> newCosts) {
-    return new Heard(
-        beats,
-        downbeats,
-        bpm,
-        meter,
-        tuningCents,
-        keys,
-        chords,
-        bass,
-        melody,
-        curve,
-        sections,
-        techniques,
-        sureness,
-        Map.copyOf(newCosts));
+        pulse, bars, tuningCents, tonality, lines, sections, sureness, Map.copyOf(taken));
   }
 }

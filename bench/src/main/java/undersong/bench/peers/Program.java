@@ -75,18 +75,25 @@ public final class Program implements Listener {
     Form form = reading.get(Facet.FORM);
     double cents = reading.get(Facet.TUNING).cents();
     return new Heard(
-        Optional.of(list(beats.grid().toArray())),
-        Optional.of(meter.bars().stream().map(b -> start(b.span())).toList()),
-        beats.grid().isEmpty() ? Optional.empty() : Optional.of(beats.grid().medianBpm()),
-        Optional.of(meter.mainSignature().toString()),
+        Optional.of(
+            new Heard.Pulse(
+                list(beats.grid().toArray()),
+                beats.grid().isEmpty() ? Optional.empty() : Optional.of(beats.grid().medianBpm()))),
+        Optional.of(
+            new Heard.Bars(
+                meter.bars().stream().map(b -> b.span().startSeconds()).toList(),
+                meter.mainSignature().toString())),
         Optional.of(cents),
-        Optional.of(keys.regions().stream().map(r -> timed(r.span(), label(r.key()))).toList()),
-        Optional.of(chords.spans().stream().map(c -> timed(c.span(), code(c.symbol()))).toList()),
-        Optional.of(notes(bass)),
-        Optional.of(notes(melody.notes())),
-        Optional.of(curve(melody, cents, reading.durationSeconds())),
+        Optional.of(
+            new Heard.Tonality(
+                keys.regions().stream().map(r -> timed(r.span(), label(r.key()))).toList(),
+                chords.spans().stream().map(c -> timed(c.span(), code(c.symbol()))).toList())),
+        Optional.of(
+            new Heard.Lines(
+                notes(bass),
+                notes(melody.notes()),
+                curve(melody, cents, reading.durationSeconds()))),
         Optional.of(form.sections().stream().map(s -> timed(s.span(), s.letter())).toList()),
-        Optional.empty(),
         new Heard.Sureness(
             Optional.of(beats.probability()),
             Optional.of(meter.probability()),
@@ -96,10 +103,6 @@ public final class Program implements Listener {
             melody.notes().stream().map(NoteEvent::probability).toList(),
             form.sections().stream().map(s -> s.probability()).toList()),
         Map.of());
-  }
-
-  private static double start(Span span) {
-    return span.startSeconds();
   }
 
   private static <T> Timed<T> timed(Span span, T value) {

@@ -3,6 +3,7 @@ package undersong.bench.peers;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import undersong.bench.metrics.ChordCode;
 import undersong.bench.metrics.HarteChord;
@@ -36,10 +37,11 @@ public final class Trivial implements Listener {
     List<Double> beats =
         java.util.stream.IntStream.range(0, (int) (2 * end)).mapToObj(i -> i / 2.0).toList();
     return Heard.NOTHING
-        .withBeats(beats)
-        .withBpm(120)
-        .withHarmony(
-            List.of(new Timed<>(0, end, KeyLabel.major(0))), List.of(new Timed<>(0, end, chord)))
+        .withPulse(new Heard.Pulse(beats, Optional.of(120.0)))
+        .withTonality(
+            new Heard.Tonality(
+                List.of(new Timed<>(0, end, KeyLabel.major(0))),
+                List.of(new Timed<>(0, end, chord))))
         .withSections(List.of(new Timed<>(0, end, "A")));
   }
 }

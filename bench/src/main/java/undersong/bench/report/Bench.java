@@ -72,7 +72,8 @@ public final class Bench {
     if (listener.equals("undersong")) {
       statements.computeIfAbsent(copy, c -> new Statements()).add(truth, heard);
       heard
-          .chords()
+          .tonality()
+          .map(Heard.Tonality::chords)
           .ifPresent(
               chords -> {
                 for (Overlap.Piece<ChordCode> piece :

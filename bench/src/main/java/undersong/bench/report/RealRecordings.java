@@ -73,7 +73,8 @@ public final class RealRecordings {
             double[] reference = BeatMetrics.trim(Scorer.array(song.beats()));
             double[] estimated =
                 java.util.Arrays.stream(
-                        BeatMetrics.trim(Scorer.array(heard.beats().orElse(List.of()))))
+                        BeatMetrics.trim(
+                            Scorer.array(heard.pulse().map(Heard.Pulse::beats).orElse(List.of()))))
                     .filter(b -> b <= end + 0.07)
                     .toArray();
             scores.put("beats F", BeatMetrics.score(reference, estimated).f());
@@ -82,7 +83,8 @@ public final class RealRecordings {
             scores.put("CMLt", runs.correctTotal());
             scores.put("AMLt", runs.anyTotal());
             heard
-                .bpm()
+                .pulse()
+                .flatMap(Heard.Pulse::bpm)
                 .ifPresent(
                     bpm -> {
                       scores.put("bpm", bpm);
@@ -106,7 +108,8 @@ public final class RealRecordings {
           heard -> {
             Map<String, Double> scores = new LinkedHashMap<>();
             heard
-                .curve()
+                .lines()
+                .map(Heard.Lines::curve)
                 .ifPresent(
                     curve -> {
                       MelodyMetrics melody = MelodyMetrics.of(solo.pitch(), curve);
@@ -117,7 +120,8 @@ public final class RealRecordings {
             for (int a = 0; a < solo.notes().size(); a++) {
               int annotator = a;
               heard
-                  .melody()
+                  .lines()
+                  .map(Heard.Lines::melody)
                   .ifPresent(
                       notes ->
                           scores.put(
@@ -155,7 +159,8 @@ public final class RealRecordings {
   private static Map<String, Double> clipScores(Heard heard, KeyLabel key, boolean trumpet) {
     Map<String, Double> scores = new LinkedHashMap<>();
     heard
-        .keys()
+        .tonality()
+        .map(Heard.Tonality::keys)
         .ifPresent(
             keys ->
                 scores.put(
@@ -167,7 +172,8 @@ public final class RealRecordings {
                             keys)));
     if (trumpet) {
       heard
-          .bpm()
+          .pulse()
+          .flatMap(Heard.Pulse::bpm)
           .ifPresent(
               bpm ->
                   scores.put("tempo, levels forgiven", TempoMetrics.accuracy2(90, bpm) ? 1.0 : 0));

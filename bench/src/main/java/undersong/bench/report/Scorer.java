@@ -37,9 +37,9 @@ final class Scorer {
     Scorer scorer = new Scorer(truth, heard);
     scorer.beats();
     scorer.keys();
-    heard.chords().ifPresent(scorer::chords);
-    heard.bass().ifPresent(scorer::bass);
-    scorer.melody();
+    heard.tonality().ifPresent(tonality -> scorer.chords(tonality.chords()));
+    heard.lines().ifPresent(lines -> scorer.bass(lines.bass()));
+    heard.lines().ifPresent(scorer::melody);
     heard.sections().ifPresent(scorer::form);
     scorer.scores.putAll(heard.costs());
     scorer.scores.values().removeIf(v -> !Double.isFinite(v));
@@ -57,47 +57,39 @@ final class Scorer {
   }
 
   private void beats() {
-    heard
-        .beats()
-        .ifPresent(
-            list -> {
-              double[] reference = BeatMetrics.trim(array(truth.beats()));
-              double[] estimated = BeatMetrics.trim(array(list));
-              BeatMetrics.Continuity runs = BeatMetrics.continuity(reference, estimated);
-              scores.put("beats.f", BeatMetrics.score(reference, estimated).f());
-              scores.put("beats.fAnyLevel", BeatMetrics.fAtAnyLevel(reference, estimated));
-              scores.put("beats.cemgil", BeatMetrics.cemgil(reference, estimated));
-              scores.put("beats.cmlt", runs.correctTotal());
-              scores.put("beats.amlt", runs.anyTotal());
-              scores.put(
-                  "beats.informationGain", BeatMetrics.informationGain(reference, estimated));
-            });
-    heard
-        .bpm()
-        .ifPresent(
-            bpm -> {
-              scores.put("tempo.accuracy1", TempoMetrics.accuracy1(truth.bpm(), bpm) ? 1.0 : 0);
-              scores.put("tempo.accuracy2", TempoMetrics.accuracy2(truth.bpm(), bpm) ? 1.0 : 0);
-            });
-    heard
-        .downbeats()
-        .ifPresent(
-            list ->
-                scores.put(
-                    "downbeats.f",
-                    BeatMetrics.score(
-                            BeatMetrics.trim(array(truth.downbeats())),
-                            BeatMetrics.trim(array(list)))
-                        .f()));
-    heard.meter().ifPresent(m -> scores.put("meter.right", m.equals(truth.meter()) ? 1.0 : 0));
+    heard.pulse().ifPresent(this::pulse);
+    heard.bars().ifPresent(this::bars);
     heard
         .tuningCents()
         .ifPresent(c -> scores.put("tuning.errorCents", Math.abs(c - truth.tuningCents())));
   }
 
+  private void pulse(Heard.Pulse pulse) {
+    double[] reference = BeatMetrics.trim(array(truth.beats()));
+    double[] estimated = BeatMetrics.trim(array(pulse.beats()));
+    BeatMetrics.Continuity runs = BeatMetrics.continuity(reference, estimated);
+    scores.put("beats.f", BeatMetrics.score(reference, estimated).f());
+    scores.put("beats.fAnyLevel", BeatMetrics.fAtAnyLevel(reference, estimated));
+    scores.put("beats.cemgil", BeatMetrics.cemgil(reference, estimated));
+    scores.put("beats.cmlt", runs.correctTotal());
+    scores.put("beats.amlt", runs.anyTotal());
+    scores.put("beats.informationGain", BeatMetrics.informationGain(reference, estimated));
+    double bpm = pulse.bpm().orElse(0.0);
+    scores.put("tempo.accuracy1", TempoMetrics.accuracy1(truth.bpm(), bpm) ? 1.0 : 0);
+    scores.put("tempo.accuracy2", TempoMetrics.accuracy2(truth.bpm(), bpm) ? 1.0 : 0);
+  }
+
+  private void bars(Heard.Bars bars) {
+    double[] reference = BeatMetrics.trim(array(truth.downbeats()));
+    double[] estimated = BeatMetrics.trim(array(bars.downbeats()));
+    scores.put("downbeats.f", BeatMetrics.score(reference, estimated).f());
+    scores.put("meter.right", bars.meter().equals(truth.meter()) ? 1.0 : 0);
+  }
+
   private void keys() {
     heard
-        .keys()
+        .tonality()
+        .map(Heard.Tonality::keys)
         .ifPresent(
             keys -> {
               scores.put("key.weighted", KeyMetrics.weightedByTime(truth.keys(), keys));
@@ -179,28 +171,19 @@ final class Scorer {
     return folded;
   }
 
-  private void melody() {
+  private void melody(Heard.Lines lines) {
     if (truth.melody().isEmpty()) {
       return;
     }
-    heard
-        .curve()
-        .ifPresent(
-            curve -> {
-              MelodyMetrics melody = MelodyMetrics.of(curve(truth), curve);
-              scores.put("melody.rawPitch", melody.rawPitch());
-              scores.put("melody.rawChroma", melody.rawChroma());
-              scores.put("melody.voicingRecall", melody.voicingRecall());
-              scores.put("melody.falseAlarms", melody.falseAlarms());
-              scores.put("melody.overall", melody.overall());
-            });
-    heard
-        .melody()
-        .ifPresent(
-            notes ->
-                scores.put(
-                    "melody.notesF",
-                    NoteMetrics.score(truth.melody(), notes, NoteMetrics.Demand.ONSET_PITCH).f()));
+    MelodyMetrics melody = MelodyMetrics.of(curve(truth), lines.curve());
+    scores.put("melody.rawPitch", melody.rawPitch());
+    scores.put("melody.rawChroma", melody.rawChroma());
+    scores.put("melody.voicingRecall", melody.voicingRecall());
+    scores.put("melody.falseAlarms", melody.falseAlarms());
+    scores.put("melody.overall", melody.overall());
+    scores.put(
+        "melody.notesF",
+        NoteMetrics.score(truth.melody(), lines.melody(), NoteMetrics.Demand.ONSET_PITCH).f());
   }
 
   /** The true pitch curve; notes lie at 440 Hz, so the tuning is in the curve. */

@@ -26,20 +26,32 @@ final class Statements {
   private final Map<String, List<Calibration.Stated>> byFacet = new LinkedHashMap<>();
 
   void add(Truth truth, Heard heard) {
+    Heard.Sureness sure = heard.sureness();
+    sure.beats().ifPresent(p -> say("beats", p, f(truth.beats(), beats(heard))));
+    sure.downbeats().ifPresent(p -> say("downbeats", p, f(truth.downbeats(), downbeats(heard))));
     heard
-        .sureness()
-        .beats()
-        .ifPresent(p -> say("beats", p, f(truth.beats(), heard.beats().orElse(List.of()))));
-    heard
-        .sureness()
-        .downbeats()
+        .tonality()
         .ifPresent(
-            p -> say("downbeats", p, f(truth.downbeats(), heard.downbeats().orElse(List.of()))));
-    heard.keys().ifPresent(keys -> keys(truth, keys, heard.sureness().keys()));
-    heard.chords().ifPresent(chords -> chords(truth, chords, heard.sureness().chords()));
-    heard.bass().ifPresent(n -> notes("bass", truth.bass(), n, heard.sureness().bass()));
-    heard.melody().ifPresent(n -> notes("melody", truth.melody(), n, heard.sureness().melody()));
-    heard.sections().ifPresent(s -> sections(truth, s, heard.sureness().sections()));
+            tonality -> {
+              keys(truth, tonality.keys(), sure.keys());
+              chords(truth, tonality.chords(), sure.chords());
+            });
+    heard
+        .lines()
+        .ifPresent(
+            lines -> {
+              notes("bass", truth.bass(), lines.bass(), sure.bass());
+              notes("melody", truth.melody(), lines.melody(), sure.melody());
+            });
+    heard.sections().ifPresent(s -> sections(truth, s, sure.sections()));
+  }
+
+  private static List<Double> beats(Heard heard) {
+    return heard.pulse().map(Heard.Pulse::beats).orElse(List.of());
+  }
+
+  private static List<Double> downbeats(Heard heard) {
+    return heard.bars().map(Heard.Bars::downbeats).orElse(List.of());
   }
 
   private static double f(List<Double> reference, List<Double> estimated) {

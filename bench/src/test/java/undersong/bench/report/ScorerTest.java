@@ -60,18 +60,12 @@ class ScorerTest {
                         c.startSeconds(), c.endSeconds(), c.value().transposed(chordSemitones)))
             .toList();
     return new Heard(
-        Optional.of(TRUTH.beats()),
-        Optional.of(TRUTH.downbeats()),
-        Optional.of(120.0),
-        Optional.of("4/4"),
+        Optional.of(new Heard.Pulse(TRUTH.beats(), Optional.of(120.0))),
+        Optional.of(new Heard.Bars(TRUTH.downbeats(), "4/4")),
         Optional.of(0.0),
-        Optional.of(TRUTH.keys()),
-        Optional.of(chords),
-        Optional.of(TRUTH.bass()),
-        Optional.of(TRUTH.melody()),
-        Optional.of(Scorer.curve(TRUTH)),
+        Optional.of(new Heard.Tonality(TRUTH.keys(), chords)),
+        Optional.of(new Heard.Lines(TRUTH.bass(), TRUTH.melody(), Scorer.curve(TRUTH))),
         Optional.of(TRUTH.sections()),
-        Optional.empty(),
         Heard.Sureness.NONE,
         Map.of());
   }
@@ -97,8 +91,8 @@ class ScorerTest {
         Scorer.score(
             TRUTH,
             Heard.NOTHING
-                .withBeats(List.of())
-                .withHarmony(List.of(), List.of())
+                .withPulse(new Heard.Pulse(List.of(), Optional.empty()))
+                .withTonality(new Heard.Tonality(List.of(), List.of()))
                 .withSections(List.of()));
     assertThat(scores.get("beats.f")).isZero();
     assertThat(scores.get("key.weighted")).isZero();
