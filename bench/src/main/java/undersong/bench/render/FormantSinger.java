@@ -15,6 +15,7 @@ final class FormantSinger {
   private static final double[][] VOWELS = {
     {730, 1090, 2440}, {530, 1840, 2480}, {270, 2290, 3010}, {570, 840, 2410}, {300, 870, 2240}
   };
+  private static final double[] FORMANT_GAINS = {1, 1, 0.7, 0.5};
   private static final double GLIDE_SECONDS = 0.05;
   private static final double VIBRATO_HZ = 5.6;
 
@@ -65,7 +66,6 @@ final class FormantSinger {
     double depthCents = 15 + 25 * random.nextDouble();
     double off = 6 * random.nextGaussian();
     double phase = 0;
-    double tilt = 0;
     for (int i = 0; i < source.length; i++) {
       double t = (double) i / Wave.RATE_HZ;
       double glide = Math.exp(-t / GLIDE_SECONDS * 2.5);
@@ -84,15 +84,15 @@ final class FormantSinger {
       phase += step;
       phase -= Math.floor(phase);
       double saw = 2 * phase - 1 - smooth(phase, step);
-      tilt += 0.25 * (saw - tilt);
-      source[i] = (float) (tilt + 0.02 * random.nextGaussian());
+      source[i] = (float) (saw + 0.06 * random.nextGaussian());
     }
     float[] shaped = shape(source, vowel);
+    double strength = 0.1 * (1 + 0.25 * random.nextGaussian());
     for (int i = 0; i < shaped.length; i++) {
       double t = (double) i / Wave.RATE_HZ;
       double left = (double) (shaped.length - i) / Wave.RATE_HZ;
       double loud = Math.min(1, t / 0.03) * Math.min(1, left / 0.04);
-      voice[start + i] += (float) (0.3 * loud * shaped[i]);
+      voice[start + i] += (float) (strength * loud * shaped[i]);
     }
     if (consonant) {
       consonant(voice, start);
@@ -112,11 +112,20 @@ final class FormantSinger {
     return 0;
   }
 
+  /** Vowel formants and a fourth for brightness, every vowel brought to one loudness. */
   private static float[] shape(float[] source, double[] vowel) {
     float[] sum = new float[source.length];
-    double[] loudness = {1, 0.6, 0.35};
     for (int f = 0; f < vowel.length; f++) {
-      resonate(source, sum, vowel[f], 80 + 30 * f, loudness[f]);
+      resonate(source, sum, vowel[f], 90 + 40 * f, FORMANT_GAINS[f]);
+    }
+    resonate(source, sum, 3300, 300, FORMANT_GAINS[3]);
+    double squares = 0;
+    for (float v : sum) {
+      squares += v * v;
+    }
+    float factor = (float) (1 / Math.sqrt(squares / sum.length + 1e-9));
+    for (int i = 0; i < sum.length; i++) {
+      sum[i] *= factor;
     }
     return sum;
   }

@@ -18,6 +18,10 @@ import undersong.bench.metrics.SungNote;
  */
 public final class Renderer {
   private static final int VERSION = 1;
+
+  /** Rises with every change of the singer alone. */
+  private static final int VOICE_VERSION = 2;
+
   private static final ObjectMapper JSON = new ObjectMapper();
   private final Path cache;
   private final Path soundfont;
@@ -40,7 +44,8 @@ public final class Renderer {
   public Pair render(Song song, Chart chart) throws IOException {
     Path folder = cache.resolve(song.chartId());
     Path stamp = folder.resolve("stamp");
-    String wanted = VERSION + " " + soundfont.getFileName() + " " + song + "\n";
+    String voice = song.sung() ? " voice " + VOICE_VERSION : "";
+    String wanted = VERSION + voice + " " + soundfont.getFileName() + " " + song + "\n";
     if (!Files.exists(stamp) || !Files.readString(stamp).equals(wanted)) {
       Files.createDirectories(folder);
       make(
