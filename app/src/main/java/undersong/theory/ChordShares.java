@@ -4,8 +4,8 @@ import java.util.List;
 
 /**
  * How common each chord is above a tonic in songs: counted over chord changes in the charts marked
- * for learning of the McGill Billboard annotations (first 300 files by name, CC0; J. A. Burgoyne, J.
- * Wild, I. Fujinaga, ISMIR 2011), each key region counting about the same.
+ * for learning of the McGill Billboard annotations (first 300 files by name, CC0; J. A. Burgoyne,
+ * J. Wild, I. Fujinaga, ISMIR 2011), each key region counting about the same.
  */
 public final class ChordShares {
   private static final List<ChordQuality> COUNTED =

@@ -21,8 +21,7 @@ final class ChordsInKeys {
     for (int key = 0; key < KEYS; key++) {
       for (int state = 0; state < ChordStates.NO_CHORD; state++) {
         double share =
-            ChordShares.share(
-                key >= 12, ChordStates.root(state) - key, ChordStates.quality(state));
+            ChordShares.share(key >= 12, ChordStates.root(state) - key, ChordStates.quality(state));
         logs[key][state] = (float) Math.log(share);
       }
       logs[key][ChordStates.NO_CHORD] = (float) Math.log(NO_CHORD_SHARE);

@@ -128,7 +128,7 @@ final class MemberReader {
   }
 
   private static String clockTime(double seconds) {
-    int whole = (int) Math.round(seconds);
+    int whole = (int) seconds;
     return String.format(Locale.ROOT, "%d:%02d", whole / 60, whole % 60);
   }
 }

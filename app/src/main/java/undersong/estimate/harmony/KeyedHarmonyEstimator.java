@@ -24,8 +24,8 @@ import undersong.theory.RomanNumeral;
  * Sees every chord from its key: numeral, function, whether it is borrowed, and how early it comes.
  *
  * <p><b>In:</b> BEATS, METER, CHORDS, KEYS. <b>Out:</b> one event per chord span, and the chord
- * changes of each bar, an early chord counting for the bar it belongs to. <b>Silence</b>, or no key,
- * gives no events. No correction is said against it. <b>Cost:</b> O(chords * bars).
+ * changes of each bar, an early chord counting for the bar it belongs to. <b>Silence</b>, or no
+ * key, gives no events. No correction is said against it. <b>Cost:</b> O(chords * bars).
  */
 public final class KeyedHarmonyEstimator implements Estimator<Harmony> {
   @Override
@@ -55,11 +55,7 @@ public final class KeyedHarmonyEstimator implements Estimator<Harmony> {
   }
 
   private static HarmonyEvent event(
-      int index,
-      ChordSpan span,
-      KeyRegion region,
-      ArrivalTeller arrivals,
-      NumeralTeller numerals) {
+      int index, ChordSpan span, KeyRegion region, ArrivalTeller arrivals, NumeralTeller numerals) {
     if (!(span.symbol() instanceof ChordSymbol.Chord chord)) {
       return new HarmonyEvent(
           span.span(),

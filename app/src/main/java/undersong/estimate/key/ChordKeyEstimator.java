@@ -62,8 +62,7 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
       return new Derived<>(new Keys(List.of()), unplaced);
     }
     double[] boundaries = KeyUnits.boundaries(earlier.get(Facet.METER), duration);
-    List<KeyRegion> regions =
-        heard(boundaries, chords, earlier.get(Facet.MELODY).notes(), placed);
+    List<KeyRegion> regions = heard(boundaries, chords, earlier.get(Facet.MELODY).notes(), placed);
     return new Derived<>(new Keys(SaidKeys.laidOver(regions, placed, duration)), unplaced);
   }
 
@@ -97,8 +96,7 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
       float[][] emission, double[] boundaries, List<Correction.KeyOver> said) {
     boolean[] pinned = new boolean[emission.length];
     for (Correction.KeyOver over : said) {
-      int wanted =
-          over.key().tonic().pitchClass() + (over.key().mode().hasMinorThird() ? 12 : 0);
+      int wanted = over.key().tonic().pitchClass() + (over.key().mode().hasMinorThird() ? 12 : 0);
       for (int unit = 0; unit < emission.length; unit++) {
         Span span = new Span(boundaries[unit], boundaries[unit + 1]);
         if (span.overlapSeconds(over.span()) > span.lengthSeconds() / 2) {
@@ -145,8 +143,7 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     double tonicProbability = Math.min(1, means[key]);
     List<Candidate<Key>> others = new ArrayList<>();
     others.add(
-        new Candidate<>(
-            new Key(tonic(key), told.other()), tonicProbability * (1 - told.margin())));
+        new Candidate<>(new Key(tonic(key), told.other()), tonicProbability * (1 - told.margin())));
     for (int other = 0; other < means.length; other++) {
       if (other != key && means[other] >= WORTH_NAMING) {
         Mode mode = other < 12 ? Mode.MAJOR : Mode.NATURAL_MINOR;

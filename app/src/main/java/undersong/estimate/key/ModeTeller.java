@@ -56,15 +56,13 @@ final class ModeTeller {
     if (leadingTone) {
       return raisedSixth
           ? new Told(Mode.MELODIC_MINOR, Mode.HARMONIC_MINOR, margin(w[9], w[8]))
-          : new Told(
-              Mode.HARMONIC_MINOR, Mode.NATURAL_MINOR, margin(w[11], LEADING_TONE * w[10]));
+          : new Told(Mode.HARMONIC_MINOR, Mode.NATURAL_MINOR, margin(w[11], LEADING_TONE * w[10]));
     }
     if (raisedSixth) {
       return new Told(Mode.DORIAN, Mode.NATURAL_MINOR, margin(w[9], w[8]));
     }
     Mode rival = w[9] > LEADING_TONE * w[8] ? Mode.DORIAN : Mode.HARMONIC_MINOR;
-    return new Told(
-        Mode.NATURAL_MINOR, rival, margin(w[8] + w[10] + color, w[9] + w[11]));
+    return new Told(Mode.NATURAL_MINOR, rival, margin(w[8] + w[10] + color, w[9] + w[11]));
   }
 
   private static double margin(double winner, double loser) {

@@ -40,19 +40,24 @@ final class SaidKeys {
     return joined(regions);
   }
 
+  /** Leftovers go to the region before them, or to the one after where a said one stands before. */
   private static List<KeyRegion> joined(List<KeyRegion> regions) {
     List<KeyRegion> out = new ArrayList<>();
-    for (KeyRegion region : regions) {
+    double start = 0;
+    for (int i = 0; i < regions.size(); i++) {
+      double end = regions.get(i).span().endSeconds();
+      KeyRegion region = respan(regions.get(i), start, end);
       KeyRegion last = out.isEmpty() ? null : out.get(out.size() - 1);
-      boolean sliver = region.span().lengthSeconds() < SHORTEST_SECONDS;
+      boolean sliver = region.probability() < 1 && end - start < SHORTEST_SECONDS;
+      boolean afterSaid = last == null || last.probability() == 1;
+      if (sliver && afterSaid && i + 1 < regions.size()) {
+        continue; // the next region begins where this leftover did
+      }
+      start = end;
       if (last != null && (sliver || last.key().equals(region.key()))) {
-        out.set(
-            out.size() - 1,
-            new KeyRegion(
-                new Span(last.span().startSeconds(), region.span().endSeconds()),
-                last.key(),
-                Math.max(last.probability(), sliver ? 0 : region.probability()),
-                last.runnersUp()));
+        double surer = Math.max(last.probability(), sliver ? 0 : region.probability());
+        Span both = new Span(last.span().startSeconds(), end);
+        out.set(out.size() - 1, new KeyRegion(both, last.key(), surer, last.runnersUp()));
       } else {
         out.add(region);
       }

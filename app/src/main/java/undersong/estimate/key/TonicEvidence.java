@@ -58,8 +58,9 @@ final class TonicEvidence {
       for (int key = 0; key < KEYS; key++) {
         double common =
             Math.log(
-                UNUSUAL_SHARE + ChordShares.share(
-                    key >= 12, chord.root().pitchClass() - key % 12, chord.quality()));
+                UNUSUAL_SHARE
+                    + ChordShares.share(
+                        key >= 12, chord.root().pitchClass() - key % 12, chord.quality()));
         out[key] += (float) (weight * common);
         if (isTonicOf(chord, key)) {
           out[key] += (float) (DWELT_ON * weight);
@@ -76,8 +77,7 @@ final class TonicEvidence {
     return key < 12 ? !quality.hasMinorThird() : !quality.hasMajorThird();
   }
 
-  private static void endpoints(
-      List<ChordSpan> spans, double[] boundaries, float[][] evidence) {
+  private static void endpoints(List<ChordSpan> spans, double[] boundaries, float[][] evidence) {
     int first = -1;
     int last = -1;
     for (int i = 0; i < spans.size(); i++) {

@@ -41,8 +41,7 @@ class KeyedHarmonyEstimatorTest {
     double duration = BAR_SECONDS * chords.length;
     for (int i = 0; i < chords.length; i++) {
       double start = i == 0 ? 0 : BAR_SECONDS * i - earlyBeats / 2;
-      double end =
-          i == chords.length - 1 ? duration : BAR_SECONDS * (i + 1) - earlyBeats / 2;
+      double end = i == chords.length - 1 ? duration : BAR_SECONDS * (i + 1) - earlyBeats / 2;
       spans.add(
           new ChordSpan(
               new Span(start, end),
@@ -64,8 +63,7 @@ class KeyedHarmonyEstimatorTest {
     for (int i = 0; i < beats.length; i++) {
       beats[i] = 0.5 * i;
     }
-    KeyRegion region =
-        new KeyRegion(new Span(0, duration), Key.parse(keyName), 0.8, List.of());
+    KeyRegion region = new KeyRegion(new Span(0, duration), Key.parse(keyName), 0.8, List.of());
     Reading earlier =
         Reading.empty(duration)
             .with(Facet.BEATS, Derived.of(new Beats(BeatGrid.of(beats), 2, 1, 1, List.of())))
