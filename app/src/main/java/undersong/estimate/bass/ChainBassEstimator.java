@@ -39,7 +39,11 @@ public final class ChainBassEstimator implements Estimator<Bass> {
   @SuppressWarnings("ReferenceEquality") // the very same features; comparing them costs more
   private synchronized BassEvidence evidence(Features features, double cents) {
     if (lastFeatures.get() != features || lastEvidence == null || lastCents != cents) {
-      lastEvidence = ClassicalBassEvidence.of(features, cents);
+      lastEvidence =
+          features
+              .heard()
+              .map(HeardBassEvidence::of)
+              .orElseGet(() -> ClassicalBassEvidence.of(features, cents));
       lastFeatures = new WeakReference<>(features);
       lastCents = cents;
     }

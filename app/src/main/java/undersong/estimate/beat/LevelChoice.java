@@ -17,10 +17,11 @@ final class LevelChoice {
   private LevelChoice() {}
 
   /**
+   * @param more log-odds from elsewhere, one a hypothesis
    * @return one probability a hypothesis, adding up to 1
    */
-  static double[] probabilities(List<double[]> traits) {
-    double[] values = new double[traits.size()];
+  static double[] probabilities(List<double[]> traits, double[] more) {
+    double[] values = more.clone();
     double largest = Double.NEGATIVE_INFINITY;
     for (int i = 0; i < values.length; i++) {
       for (int k = 0; k < LevelTraits.COUNT; k++) {

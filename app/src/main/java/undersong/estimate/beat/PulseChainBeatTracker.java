@@ -52,7 +52,12 @@ public final class PulseChainBeatTracker implements Estimator<Beats> {
     if (!hasStrokes(activation, extent)) {
       return withoutPulse(corrections);
     }
-    PulseSearch search = new PulseSearch(activation, extent.from(), extent.to());
+    PulseSearch search =
+        new PulseSearch(
+            activation,
+            features.heard().map(ear -> HeardPulse.of(ear, activation.frames())),
+            extent.from(),
+            extent.to());
     List<PulseSearch.Weighed> weighed = search.weigh();
     if (weighed.isEmpty()) {
       return withoutPulse(corrections);

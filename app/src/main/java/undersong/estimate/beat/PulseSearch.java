@@ -2,6 +2,7 @@ package undersong.estimate.beat;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /** Finds the ways of tapping a recording and weighs them against each other. */
 final class PulseSearch {
@@ -17,16 +18,24 @@ final class PulseSearch {
   private final double[] background;
   private final double[] gain;
   private final TempoCurve curve;
+  private final Optional<HeardPulse> heard;
   private final float[] strongest;
   private final int from;
   private final int to;
 
+  /** Beats heard by the trained ear are worth this much more than measured strokes. */
+  private static final double HEARD_WORTH = 1.2;
+
+  private static final double MEASURED_SHARE = 0.3;
+
   /**
+   * @param heard what the trained ear says of the pulse, where there is one
    * @param from first sounding frame
    * @param to frame after the last
    */
-  PulseSearch(BeatActivation activation, int from, int to) {
+  PulseSearch(BeatActivation activation, Optional<HeardPulse> heard, int from, int to) {
     this.activation = activation;
+    this.heard = heard;
     this.from = from;
     this.to = to;
     wide = PulsePattern.widened(activation);
@@ -38,7 +47,11 @@ final class PulseSearch {
     }
     gain = new double[activation.frames()];
     for (int i = 0; i < gain.length; i++) {
-      gain[i] = activation.beat().at(i) - background[0];
+      double measured = activation.beat().at(i) - background[0];
+      gain[i] =
+          heard.isPresent()
+              ? HEARD_WORTH * heard.get().at(i) + MEASURED_SHARE * measured
+              : measured;
     }
     strongest = strongest(activation.tempo());
     curve = TempoCurve.of(activation.tempo(), activation.clock(), activation.frames());
@@ -77,7 +90,14 @@ final class PulseSearch {
   }
 
   List<Weighed> weigh(List<PulseHypothesis> pulses) {
-    double[] probabilities = LevelChoice.probabilities(pulses.stream().map(this::traits).toList());
+    double[] heardOdds =
+        pulses.stream()
+            .mapToDouble(
+                pulse ->
+                    heard.map(ear -> ear.speaksFor(pulse.beatFrames(), bpm(pulse))).orElse(0.0))
+            .toArray();
+    double[] probabilities =
+        LevelChoice.probabilities(pulses.stream().map(this::traits).toList(), heardOdds);
     List<Weighed> weighed = new ArrayList<>();
     for (int i = 0; i < probabilities.length; i++) {
       PulseHypothesis pulse = pulses.get(i);

@@ -33,7 +33,10 @@ public final class TatumChordRecognizer implements Estimator<Chords> {
     StepGrid grid = StepGrid.of(beats, meter, earlier.durationSeconds());
     PinnedChords pinned = new PinnedChords(corrections, earlier.durationSeconds());
     NoteStrengths notes = lastHeard.notes(features, earlier.get(Facet.TUNING).cents());
-    ChordEvidence own = ClassicalChordEvidence.of(notes, grid, bass, earlier.get(Facet.MELODY));
+    ChordEvidence measured =
+        ClassicalChordEvidence.of(notes, grid, bass, earlier.get(Facet.MELODY));
+    ChordEvidence own =
+        features.heard().map(ear -> HeardChordEvidence.of(ear, grid, measured)).orElse(measured);
     SharedRepeats repeats = new SharedRepeats(own, grid, earlier.get(Facet.FORM), meter.bars());
     Decoding decoding = ChordDecoder.decode(repeats.shared(), grid, meter, pinned.states(grid));
     MemberReader members = new MemberReader(own, repeats, grid, earlier.get(Facet.MELODY), bass);

@@ -62,13 +62,19 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
       return new Derived<>(new Keys(List.of()), unplaced);
     }
     double[] boundaries = KeyUnits.boundaries(earlier.get(Facet.METER), duration);
-    List<KeyRegion> regions = heard(boundaries, chords, earlier.get(Facet.MELODY).notes(), placed);
+    List<KeyRegion> regions =
+        heard(features, boundaries, chords, earlier.get(Facet.MELODY).notes(), placed);
     return new Derived<>(new Keys(SaidKeys.laidOver(regions, placed, duration)), unplaced);
   }
 
   private static List<KeyRegion> heard(
-      double[] boundaries, Chords chords, List<NoteEvent> melody, List<Correction.KeyOver> said) {
+      Features features,
+      double[] boundaries,
+      Chords chords,
+      List<NoteEvent> melody,
+      List<Correction.KeyOver> said) {
     float[][] emission = TonicEvidence.of(chords, boundaries);
+    features.heard().ifPresent(ear -> HeardKeys.add(ear, boundaries, emission));
     boolean[] pinned = pin(emission, boundaries, said);
     float[] enter = new float[TonicEvidence.KEYS];
     Arrays.fill(enter, (float) -Math.log(TonicEvidence.KEYS));

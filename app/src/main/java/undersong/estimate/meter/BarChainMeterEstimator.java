@@ -3,6 +3,7 @@ package undersong.estimate.meter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import undersong.estimate.Estimator;
@@ -49,12 +50,16 @@ public final class BarChainMeterEstimator implements Estimator<Meter> {
     if (grid.isEmpty()) {
       return new Derived<>(new Meter(List.of(), 1, List.of()), pins.unplaced());
     }
-    boolean compound = beats.tatumsPerBeat() == 3;
+    Optional<HeardBars> heard = features.heard().map(HeardBars::new);
+    boolean compound =
+        heard.map(ear -> ear.compoundShare() > 0.5).orElse(beats.tatumsPerBeat() == 3);
     Set<Integer> allowed = new TreeSet<>(compound ? COMPOUND : SIMPLE);
     allowed.addAll(pins.lengths());
     int[] lengths = allowed.stream().mapToInt(Integer::intValue).toArray();
     BarAccents accents = BarAccents.of(features, grid, STROKE_DELAY_SECONDS);
-    double[][][] worth = worth(accents, lengths, pins.isEmpty() ? 1 : PINNED_SHARE);
+    double share = pins.isEmpty() ? 1 : PINNED_SHARE;
+    double[][][] worth = worth(accents, lengths, share);
+    heard.ifPresent(ear -> add(ear, grid, lengths, compound, share, worth));
     BarChain chain = new BarChain(lengths, CUT_COST, CHANGE_COST, pins.borders());
     double[][][] posterior =
         new BarChain(lengths, CUT_COST * CERTAINTY, CHANGE_COST * CERTAINTY, Set.of())
@@ -100,6 +105,26 @@ public final class BarChainMeterEstimator implements Estimator<Meter> {
       }
     }
     return worth;
+  }
+
+  /** What the trained ear says, beside the strokes. */
+  private static void add(
+      HeardBars ear,
+      BeatGrid grid,
+      int[] lengths,
+      boolean compound,
+      double share,
+      double[][][] worth) {
+    double[] odds = ear.logOdds(grid);
+    double[][] logLengths = ear.logLengths(grid, lengths, compound);
+    for (int beat = 0; beat < worth.length; beat++) {
+      for (int i = 0; i < lengths.length; i++) {
+        for (int place = 0; place < lengths[i]; place++) {
+          double heard = -Math.log1p(Math.exp(place == 0 ? -odds[beat] : odds[beat]));
+          worth[beat][i][place] += share * (heard + logLengths[beat][i]);
+        }
+      }
+    }
   }
 
   private static double[][][] scaled(double[][][] worth, double factor) {
