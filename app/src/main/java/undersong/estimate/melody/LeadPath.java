@@ -11,6 +11,7 @@ import undersong.feature.FrameMatrix;
  */
 final class LeadPath {
   private static final int REACH_BINS = 6;
+  private static final int SPREAD_BINS = 2;
   private static final double FLOOR = 1e-5;
   private static final int SILENT = -1;
 
@@ -31,12 +32,14 @@ final class LeadPath {
     double[] score = new double[pitches + 1];
     double[] next = new double[pitches + 1];
     float[] row = new float[pitches];
+    float[] mass = new float[pitches];
     for (int frame = 0; frame < frames; frame++) {
       int best = argmax(score, pitches);
       double jump = score[best] - settings.jumpCost();
       double fromSilence = score[pitches] - settings.voicingCost();
       lead.copyFrame(frame, row);
-      double sounding = voicing.at(frame, 0);
+      sumNeighbors(row, mass);
+      double sounding = settings.voicing(voicing.at(frame, 0));
       for (int bin = 0; bin < pitches; bin++) {
         double top = jump;
         int source = best;
@@ -53,7 +56,7 @@ final class LeadPath {
           }
         }
         from[frame][bin] = (short) source;
-        next[bin] = top + Math.log(sounding * row[bin] + FLOOR);
+        next[bin] = top + Math.log(sounding * mass[bin] + FLOOR);
       }
       double toSilence = score[best] - settings.voicingCost();
       boolean stays = score[pitches] >= toSilence;
@@ -70,6 +73,18 @@ final class LeadPath {
       state = from[frame][state];
     }
     return new LeadPath(bins);
+  }
+
+  /** The ear spreads one pitch over some bins; together they are its probability. */
+  private static void sumNeighbors(float[] row, float[] mass) {
+    for (int bin = 0; bin < row.length; bin++) {
+      float sum = 0;
+      int high = Math.min(row.length - 1, bin + SPREAD_BINS);
+      for (int near = Math.max(0, bin - SPREAD_BINS); near <= high; near++) {
+        sum += row[near];
+      }
+      mass[bin] = sum;
+    }
   }
 
   int frames() {

@@ -6,6 +6,8 @@ package undersong.estimate.melody;
  * @param stepCost of moving by a third of a semitone from one frame to the next
  * @param jumpCost of jumping to any other pitch
  * @param voicingCost of beginning or ending to sound
+ * @param voicingOdds by which the odds of a sounding lead are raised: the ear misses more leads than
+ *     it invents
  * @param noteChangeCost of moving to another note
  * @param pitchSpreadSemitones how far a sung pitch strays from its note
  * @param restrikeProbability of an onset above which a held pitch counts as struck again
@@ -15,10 +17,16 @@ public record MelodySettings(
     double stepCost,
     double jumpCost,
     double voicingCost,
+    double voicingOdds,
     double noteChangeCost,
     double pitchSpreadSemitones,
     double restrikeProbability,
     double shortestNoteSeconds) {
   public static final MelodySettings DEFAULTS =
-      new MelodySettings(0.25, 6, 2.5, 3, 0.45, 0.5, 0.08);
+      new MelodySettings(0.25, 6, 2, 20, 3, 0.45, 0.5, 0.08);
+
+  /** Probability that the lead sounds, after raising its odds. */
+  double voicing(double heard) {
+    return voicingOdds * heard / (voicingOdds * heard + 1 - heard);
+  }
 }
