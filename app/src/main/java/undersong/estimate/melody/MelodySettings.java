@@ -6,8 +6,8 @@ package undersong.estimate.melody;
  * @param stepCost of moving by a third of a semitone from one frame to the next
  * @param jumpCost of jumping to any other pitch
  * @param voicingCost of beginning or ending to sound
- * @param voicingOdds by which the odds of a sounding lead are raised: the ear misses more leads than
- *     it invents
+ * @param voicingOdds by which the odds of a sounding lead are raised: the ear misses more leads
+ *     than it invents
  * @param noteChangeCost of moving to another note
  * @param pitchSpreadSemitones how far a sung pitch strays from its note
  * @param restrikeProbability of an onset above which a held pitch counts as struck again
