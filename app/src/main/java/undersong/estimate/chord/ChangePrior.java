@@ -10,10 +10,10 @@ import undersong.reading.Meter;
  */
 final class ChangePrior {
   // Starting points, from the charts marked for learning and renderings of them.
-  private static final double ON_BAR_LINE = 0.5;
+  private static final double ON_BAR_LINE = 0.4;
   private static final double ON_STRONG_BEAT = 0.16;
   private static final double ON_BEAT = 0.06;
-  private static final double HALF_A_BEAT_EARLY = 0.12;
+  private static final double HALF_A_BEAT_EARLY = 0.2;
   private static final double BETWEEN_BEATS = 0.02;
   private static final double WITHOUT_PULSE = 0.06;
 

@@ -17,7 +17,7 @@ final class ClassicalChordEvidence {
   private static final double LOW_SHARE = 0.5; // what leaks up from a bass alone is small beside it
   private static final double WEIGHT_LOW = 4.4;
   // The offset leaves out how common members are, which the decoder's priors say.
-  private static final double OFFSET = -8.2;
+  private static final double OFFSET = -7.9;
 
   /** A step whose level is below this share of the loud steps' counts as silent. */
   private static final double SILENT_SHARE = 0.06;

@@ -11,7 +11,7 @@ import undersong.reading.Presence;
 /** Tells what sounds within one chord: from its own evidence, its copies, the voices, the bass. */
 final class MemberReader {
   /** Mean log-odds above which a pitch class counts as sounding. */
-  private static final double SOUNDS = -1.3;
+  private static final double SOUNDS = -2.0;
 
   /** The same for a fifth, which the bass's own third partial fakes. */
   private static final double FIFTH_SOUNDS = 0;
