@@ -13,9 +13,9 @@ import undersong.reading.HarmonyEvent;
 import undersong.reading.Keys;
 import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
+import undersong.theory.ChordQuality;
 import undersong.theory.ChordSymbol;
 import undersong.theory.Key;
-import undersong.theory.LeadSheet;
 import undersong.theory.NoteName;
 import undersong.theory.Numerals;
 import undersong.theory.Spelling;
@@ -64,7 +64,14 @@ final class BarCells {
   }
 
   static String numeral(HarmonyEvent event) {
-    return event.numeral().map(numeral -> Numerals.print(numeral, event.key())).orElse("");
+    return event
+        .numeral()
+        .map(
+            numeral ->
+                numeral.quality() == ChordQuality.ROOT
+                    ? numeral.root().toString()
+                    : Numerals.print(numeral, event.key()))
+        .orElse("");
   }
 
   private List<BarCell> cells() {
@@ -96,7 +103,7 @@ final class BarCells {
           share ->
               new BarCell.ChordToken(
                   share,
-                  LeadSheet.print(chord.symbol()) + mark,
+                  Words.chord(chord.symbol()) + mark,
                   event.map(BarCells::numeral).orElse("")));
     }
   }
@@ -125,7 +132,7 @@ final class BarCells {
                     0,
                     likeBefore && !opensASection && bar > 0
                         ? "%"
-                        : "(" + LeadSheet.print(chord.symbol()) + ")",
+                        : "(" + Words.chord(chord.symbol()) + ")",
                     ""));
   }
 

@@ -19,7 +19,6 @@ import undersong.reading.Reading;
 import undersong.reading.Roles;
 import undersong.reading.Section;
 import undersong.shelf.Song;
-import undersong.theory.LeadSheet;
 
 /**
  * A reading as a musician reads it: the song in two lines, its form in one, then section by section
@@ -273,22 +272,18 @@ final class ReadingPrinter {
   }
 
   private static String alternatives(ChordSpan chord) {
-    String besides = chord.besides().map(symbol -> " beside " + LeadSheet.print(symbol)).orElse("");
+    String besides = chord.besides().map(symbol -> " beside " + Words.chord(symbol)).orElse("");
     if (!BarCells.isOpen(chord)) {
-      return LeadSheet.print(chord.symbol()) + besides;
+      return Words.chord(chord.symbol()) + besides;
     }
     String other =
         chord.runnersUp().isEmpty()
             ? ""
             : ", else "
-                + LeadSheet.print(chord.runnersUp().get(0).value())
+                + Words.chord(chord.runnersUp().get(0).value())
                 + " "
                 + Words.percent(chord.runnersUp().get(0).probability());
-    return LeadSheet.print(chord.symbol())
-        + " "
-        + Words.percent(chord.probability())
-        + other
-        + besides;
+    return Words.chord(chord.symbol()) + " " + Words.percent(chord.probability()) + other + besides;
   }
 
   /** Without a pulse there are no bars: chords by the clock. */
@@ -299,7 +294,7 @@ final class ReadingPrinter {
                   Locale.ROOT,
                   "%-6s%-12s %s",
                   Words.time(chord.span().startSeconds()),
-                  LeadSheet.print(chord.symbol()) + (BarCells.isOpen(chord) ? "?" : ""),
+                  Words.chord(chord.symbol()) + (BarCells.isOpen(chord) ? "?" : ""),
                   BarCells.eventOf(chord, reading).map(BarCells::numeral).orElse(""))
               .stripTrailing());
     }

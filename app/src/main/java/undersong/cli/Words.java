@@ -2,6 +2,9 @@ package undersong.cli;
 
 import java.util.Locale;
 import undersong.reading.Tuning;
+import undersong.theory.ChordQuality;
+import undersong.theory.ChordSymbol;
+import undersong.theory.LeadSheet;
 
 /** Times, shares and distances as people say them. */
 final class Words {
@@ -52,6 +55,16 @@ final class Words {
         };
   }
 
+  /** As on a lead sheet; a root that sounds alone is said in words. */
+  static String chord(ChordSymbol symbol) {
+    boolean alone =
+        symbol instanceof ChordSymbol.Chord chord
+            && chord.quality() == ChordQuality.ROOT
+            && chord.addedSemitones().isEmpty()
+            && !chord.isInverted();
+    return alone ? ((ChordSymbol.Chord) symbol).root() + " alone" : LeadSheet.print(symbol);
+  }
+
   /** Where the recording's A lies. */
   static String tuning(Tuning tuning) {
     long cents = Math.round(tuning.cents());
@@ -60,9 +73,10 @@ final class Words {
         ? "A = 440 Hz"
         : String.format(
             Locale.ROOT,
-            "A = %.0f Hz (%d cents %s)",
+            "A = %.0f Hz (%d %s %s)",
             hertz,
             Math.abs(cents),
+            Math.abs(cents) == 1 ? "cent" : "cents",
             cents > 0 ? "high" : "low");
   }
 

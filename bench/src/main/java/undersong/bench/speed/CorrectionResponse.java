@@ -44,8 +44,8 @@ public final class CorrectionResponse {
   private CorrectionResponse() {}
 
   /**
-   * @param arguments number of corrections, and a recording; without one, the demo songs end to end,
-   *     four minutes of them
+   * @param arguments number of corrections, and a recording; without one, the demo songs end to
+   *     end, four minutes of them
    */
   public static void main(String[] arguments) throws IOException {
     int corrections = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 300;
@@ -73,8 +73,10 @@ public final class CorrectionResponse {
           answers.computeIfAbsent(kind, g -> new ArrayList<>()).add(took);
         }
       }
-      System.out.printf(Locale.ROOT, "%s, %.0f s%n", file.getFileName(), studied.song().durationSeconds());
-      System.out.printf("facet milliseconds: %s%n", studied.stored().provenance().facetMilliseconds());
+      System.out.printf(
+          Locale.ROOT, "%s, %.0f s%n", file.getFileName(), studied.song().durationSeconds());
+      System.out.printf(
+          "facet milliseconds: %s%n", studied.stored().provenance().facetMilliseconds());
       answers.forEach(CorrectionResponse::print);
     }
   }
