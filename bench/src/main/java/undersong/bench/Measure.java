@@ -64,8 +64,8 @@ public final class Measure {
                     "No set is called \"%s\"; there are %s, real, ceilings and speed."
                         .formatted(set, SongList.sets()));
           };
-      Run run = bench.finish(rows);
-      Page.publish(set, run);
+      Run run = bench.soFar(rows);
+      Page.publish(set, run).forEach(System.out::println);
     }
   }
 
@@ -79,7 +79,7 @@ public final class Measure {
     return listeners;
   }
 
-  /** Renders what is missing; lets the copies asked for be heard. */
+  /** Renders what is missing, lets the copies asked for be heard, keeps the page up to date. */
   private static void songs(String set, Bench bench, List<String> copies) throws IOException {
     boolean tuning = set.equals("tune");
     List<Path> fonts = tuning ? TUNING_FONTS : MEASURING_FONTS;
@@ -103,6 +103,9 @@ public final class Measure {
         }
         if (copies.contains("worn")) {
           bench.hear("worn", pair.worn());
+        }
+        if (!copies.isEmpty()) {
+          Page.publish(set, bench.soFar(List.of()));
         }
       } catch (IOException | RuntimeException failure) {
         bench.note("%s left out: %s".formatted(song.chartId(), failure.getMessage()));

@@ -26,6 +26,7 @@ public final class Bench {
   private final List<String> notes;
   private final Map<String, Statements> statements = new LinkedHashMap<>();
   private final Map<String, Map<String, Double>> confusion = new TreeMap<>();
+  private final String commit = commit();
   private final long start = System.nanoTime();
 
   /**
@@ -114,10 +115,13 @@ public final class Bench {
   }
 
   /**
+   * The run so far.
+   *
    * @param more rows that were scored elsewhere
    */
-  public Run finish(List<Row> more) {
-    rows.addAll(more);
+  public Run soFar(List<Row> more) {
+    List<Row> all = new ArrayList<>(rows);
+    all.addAll(more);
     Map<String, Calibration> calibrations = new LinkedHashMap<>();
     statements.forEach(
         (copy, said) ->
@@ -131,11 +135,11 @@ public final class Bench {
     String fault = System.getProperty("undersong.bench.fault.chordSemitones", "");
     return new Run(
         Instant.now().truncatedTo(ChronoUnit.SECONDS).toString(),
-        commit(),
+        commit,
         machine(),
         fault.isEmpty() ? "" : "chords moved by " + fault + " semitones",
         (System.nanoTime() - start) / 1e9,
-        rows,
+        all,
         calibrations,
         confusion,
         notes);

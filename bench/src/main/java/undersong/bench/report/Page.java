@@ -23,8 +23,8 @@ public final class Page {
     this.committed = committed;
   }
 
-  /** Adds a run to the results beside the page and writes both anew. */
-  public static void publish(String set, Run run) throws IOException {
+  /** Adds a run to the results, writes page and pictures anew, tells what moved. */
+  public static List<String> publish(String set, Run run) throws IOException {
     Path json = Bench.home().resolve("results.json");
     Results results = Results.read(json).with(set, run);
     results.write(json);
@@ -32,8 +32,7 @@ public final class Page {
     page.write();
     Files.writeString(Bench.home().resolve("RESULTS.md"), page.text.toString());
     Pictures.write(set, run, Bench.home().resolve("pictures"));
-    System.out.println("Written: bench/RESULTS.md, bench/results.json, bench/pictures/");
-    comparison(page.committed, set, run).forEach(System.out::println);
+    return comparison(page.committed, set, run);
   }
 
   private void line(String format, Object... values) {
