@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
 import undersong.bench.metrics.Statistics;
+import undersong.bench.render.SongList;
 
 /** Writes {@code bench/RESULTS.md} from the runs at hand and those committed last. */
 public final class Page {
@@ -40,7 +41,7 @@ public final class Page {
         .append('\n');
   }
 
-  private void write() {
+  private void write() throws IOException {
     line("# How well it hears, measured");
     line("");
     line("Written by `./measure`; do not edit. Metrics: definitions of mir_eval, named with their");
@@ -51,7 +52,9 @@ public final class Page {
         "has seen; *worn* = the same song after compression, saturation, a room, bent EQ, detuning,");
     line("noise and MP3 at 64 to 96 kb/s. Worst decile: the 10th percentile (90th for errors).");
     for (String set : List.of("full", "quick", "last", "tune")) {
-      results.of(set).ifPresent(run -> set(set, run));
+      if (results.of(set).isPresent()) {
+        set(set, results.of(set).get());
+      }
     }
     results.of("real").ifPresent(this::real);
     results.of("ceilings").ifPresent(this::ceilings);
@@ -76,8 +79,12 @@ public final class Page {
     line("");
   }
 
-  private void set(String set, Run run) {
+  private void set(String set, Run run) throws IOException {
     heading(set, run);
+    long songs = run.rows().stream().map(Row::id).distinct().count();
+    int all = SongList.of(set).size();
+    line("%d songs of %d%s.", songs, all, songs < all ? ": the run did not reach the rest" : "");
+    line("");
     line(
         "| metric | aim clean / worn | clean mean | median | worst decile | worn mean | median | worst decile | trivial clean | aubio clean / worn |");
     line("|---|---|---|---|---|---|---|---|---|---|");
