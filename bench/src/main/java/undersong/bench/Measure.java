@@ -55,7 +55,11 @@ public final class Measure {
               yield List.of();
             }
             case "real" ->
-                new RealRecordings(CACHE.resolve("real"), bench, listeners(new ArrayList<>()))
+                new RealRecordings(
+                        CACHE.resolve("real"),
+                        bench,
+                        listeners(new ArrayList<>()),
+                        sofar -> Page.publish(set, bench.soFar(sofar)))
                     .measure();
             case "ceilings" -> Ceilings.measure(bench);
             case "speed" -> speed(bench);

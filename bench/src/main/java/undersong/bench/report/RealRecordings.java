@@ -28,19 +28,27 @@ public final class RealRecordings {
   private final Path cache;
   private final Bench bench;
   private final List<Listener> listeners;
+  private final Publisher publisher;
   private final List<Row> rows = new ArrayList<>();
 
-  public RealRecordings(Path cache, Bench bench, List<Listener> listeners) {
+  /** Told of all rows so far whenever one is added. */
+  @FunctionalInterface
+  public interface Publisher {
+    void publish(List<Row> rows) throws IOException;
+  }
+
+  public RealRecordings(Path cache, Bench bench, List<Listener> listeners, Publisher publisher) {
     this.cache = cache;
     this.bench = bench;
     this.listeners = listeners;
+    this.publisher = publisher;
   }
 
   public List<Row> measure() throws IOException {
     Files.createDirectories(cache);
-    rock();
     voices();
     clips();
+    rock();
     return rows;
   }
 
@@ -192,6 +200,7 @@ public final class RealRecordings {
         if (!scores.isEmpty()) {
           rows.add(new Row(id, "real", listener.name(), Map.of(), scores));
           System.out.println(id + " " + listener.name() + " " + scores);
+          publisher.publish(rows);
         }
       } catch (IOException | RuntimeException failure) {
         bench.note("%s, %s failed: %s".formatted(id, listener.name(), failure));
