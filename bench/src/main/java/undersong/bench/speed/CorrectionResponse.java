@@ -119,14 +119,9 @@ public final class CorrectionResponse {
       case 2 -> new Correction.DownbeatAt(at);
       case 3 -> new Correction.MeterOver(section, new TimeSignature(3, false));
       case 4 -> new Correction.TuningIs(random.nextInt(61) - 30);
-      case 5 ->
-          new Correction.KeyOver(
-              section, new Key(note, Mode.values()[random.nextInt(Mode.values().length)]));
+      case 5 -> new Correction.KeyOver(section, new Key(note, any(random, Mode.values())));
       case 6 ->
-          new Correction.ChordOver(
-              bar,
-              ChordSymbol.of(
-                  note, ChordQuality.values()[random.nextInt(ChordQuality.values().length)]));
+          new Correction.ChordOver(bar, ChordSymbol.of(note, any(random, ChordQuality.values())));
       case 7 -> new Correction.NoThirdOver(bar);
       case 8 -> new Correction.BassNoteOver(bar, 28 + random.nextInt(20));
       case 9 -> new Correction.NoBassOver(bar);
@@ -135,10 +130,12 @@ public final class CorrectionResponse {
       case 12 -> new Correction.BoundaryAt(at);
       case 13 -> new Correction.NoBoundaryAt(at);
       case 14 -> new Correction.SamenessOver(section, "A");
-      default ->
-          new Correction.NameOver(
-              section, SectionRole.values()[random.nextInt(SectionRole.values().length)]);
+      default -> new Correction.NameOver(section, any(random, SectionRole.values()));
     };
+  }
+
+  private static <T> T any(Random random, T[] values) {
+    return values[random.nextInt(values.length)];
   }
 
   private static Path demo(Path file) throws IOException {
