@@ -8,7 +8,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import undersong.bench.metrics.Statistics;
 import undersong.bench.render.SongList;
 
@@ -208,7 +210,7 @@ public final class Page {
     comparison(committed, set, run).forEach(l -> line("- " + l));
   }
 
-  /** What got better and what got worse, by mean. */
+  /** What got better and what got worse, by mean over the songs in both runs. */
   static List<String> comparison(Results committed, String set, Run run) {
     Optional<Run> before = committed.of(set);
     if (before.isEmpty()) {
@@ -217,8 +219,8 @@ public final class Page {
     List<String> lines = new ArrayList<>();
     for (Map.Entry<String, Targets.Target> metric : Targets.all().entrySet()) {
       for (String copy : List.of("clean", "worn")) {
-        double now = Statistics.mean(run.values("undersong", copy, metric.getKey()));
-        double then = Statistics.mean(before.get().values("undersong", copy, metric.getKey()));
+        double now = meanInBoth(run, before.get(), copy, metric.getKey());
+        double then = meanInBoth(before.get(), run, copy, metric.getKey());
         if (Math.abs(now - then) > NOTICEABLE && !metric.getKey().matches("speed.*|memory.*")) {
           boolean better = now > then != metric.getValue().lowerIsBetter();
           lines.add(
@@ -236,6 +238,22 @@ public final class Page {
     return lines.isEmpty()
         ? List.of("Nothing moved by more than %s.".formatted(NOTICEABLE))
         : lines;
+  }
+
+  /** Mean over the songs of one run that the other run has heard and scored as well. */
+  private static double meanInBoth(Run run, Run other, String copy, String metric) {
+    Set<String> ids =
+        other.rows().stream()
+            .filter(r -> r.listener().equals("undersong") && r.copy().equals(copy))
+            .filter(r -> r.scores().containsKey(metric))
+            .map(Row::id)
+            .collect(Collectors.toSet());
+    return Statistics.mean(
+        run.rows().stream()
+            .filter(r -> r.listener().equals("undersong") && r.copy().equals(copy))
+            .filter(r -> ids.contains(r.id()) && r.scores().containsKey(metric))
+            .mapToDouble(r -> r.scores().get(metric))
+            .toArray());
   }
 
   private void songs(Run run) {
