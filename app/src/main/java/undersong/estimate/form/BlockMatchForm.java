@@ -42,7 +42,12 @@ public final class BlockMatchForm implements Estimator<Form> {
         new SelfSimilarity(
             BarDescriptions.of(features, spans, earlier.get(Facet.TUNING).cents()),
             settings.harmonyShare());
-    SectionCuts cuts = new SectionCuts(bars, settings);
+    double[] heard =
+        features
+            .heard()
+            .map(ear -> HeardBoundaries.of(ear, spans))
+            .orElseGet(() -> new double[spans.size()]);
+    SectionCuts cuts = new SectionCuts(bars, settings, heard);
 
     List<Correction> unplaced = new ArrayList<>();
     Set<Integer> forced = new HashSet<>();

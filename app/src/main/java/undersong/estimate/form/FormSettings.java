@@ -7,6 +7,7 @@ package undersong.estimate.form;
  * @param longestBars of a section
  * @param harmonyShare of harmony in a bar's likeness, texture having the rest
  * @param noveltyWeight of a change of texture against the sameness of what lies within a section
+ * @param heardShare of the trained ear's boundaries beside a change of texture
  * @param repetitionWeight of being a copy of music heard before or after
  * @param sectionCost of one more section
  * @param samenessLimit likeness above which two sections get one letter, between the song's typical
@@ -16,8 +17,9 @@ public record FormSettings(
     int longestBars,
     double harmonyShare,
     double noveltyWeight,
+    double heardShare,
     double repetitionWeight,
     double sectionCost,
     double samenessLimit) {
-  public static final FormSettings DEFAULTS = new FormSettings(32, 0.65, 4.0, 1.0, 4.0, 0.55);
+  public static final FormSettings DEFAULTS = new FormSettings(32, 0.65, 4.0, 1.0, 1.0, 4.0, 0.55);
 }

@@ -27,10 +27,17 @@ final class SectionCuts {
   private final FormSettings settings;
   private final double[] novelty;
 
-  SectionCuts(SelfSimilarity bars, FormSettings settings) {
+  /**
+   * @param heard read: probability that a section begins with each bar, from elsewhere; may be
+   *     longer than the bars compared
+   */
+  SectionCuts(SelfSimilarity bars, FormSettings settings, double[] heard) {
     this.bars = bars;
     this.settings = settings;
     novelty = novelty(bars);
+    for (int bar = 1; bar < novelty.length; bar++) {
+      novelty[bar] += settings.heardShare() * heard[bar];
+    }
   }
 
   /**
@@ -70,7 +77,7 @@ final class SectionCuts {
     return starts;
   }
 
-  /** How strongly texture changes at the start of a bar: 0 to about 1, 0 at the edges. */
+  /** How much speaks for a section beginning with a bar: 0 to about 2, 0 at the edges. */
   double noveltyAt(int bar) {
     return novelty[bar];
   }
