@@ -11,17 +11,16 @@ import java.util.Map;
 public record EarActivations(String modelVersion, Map<String, FrameMatrix> heads) {
   public EarActivations {
     heads = Map.copyOf(heads);
-    for (EarHead head : EarHead.values()) {
-      FrameMatrix matrix = heads.get(head.output());
-      if (matrix == null || matrix.bins() != head.bins()) {
-        throw new IllegalArgumentException(
-            "Head %s must be there with %d bins. Maybe the model is older than this program."
-                .formatted(head.output(), head.bins()));
-      }
-    }
   }
 
+  /** One head; throws where the model that heard this had none of the kind. */
   public FrameMatrix head(EarHead head) {
-    return heads.get(head.output());
+    FrameMatrix matrix = heads.get(head.output());
+    if (matrix == null || matrix.bins() != head.bins()) {
+      throw new IllegalArgumentException(
+          "Head %s must be there with %d bins. Maybe the model is older than this program."
+              .formatted(head.output(), head.bins()));
+    }
+    return matrix;
   }
 }

@@ -29,14 +29,15 @@ import undersong.time.Span;
  * more than a bar away it is unplaced. Sameness said for one section carries its like along.
  */
 public final class BlockMatchForm implements Estimator<Form> {
-  private final FormSettings settings;
+  private final FormSettings withEar;
 
   public BlockMatchForm(FormSettings settings) {
-    this.settings = settings;
+    withEar = settings;
   }
 
   @Override
   public Derived<Form> estimate(Features features, Reading earlier, Corrections corrections) {
+    FormSettings settings = features.heard().isPresent() ? withEar : withEar.withoutEar();
     BarSpans spans = BarSpans.of(earlier.get(Facet.METER), earlier.durationSeconds());
     SelfSimilarity bars =
         new SelfSimilarity(

@@ -21,5 +21,11 @@ public record FormSettings(
     double repetitionWeight,
     double sectionCost,
     double samenessLimit) {
-  public static final FormSettings DEFAULTS = new FormSettings(32, 0.65, 4.0, 1.0, 1.0, 4.0, 0.55);
+  public static final FormSettings DEFAULTS = new FormSettings(32, 0.65, 4.0, 3.0, 0.5, 8.0, 0.55);
+
+  /** Where nobody heard boundaries, texture and repetition must carry them alone. */
+  FormSettings withoutEar() {
+    return new FormSettings(
+        longestBars, harmonyShare, noveltyWeight, 0, 1.0, sectionCost / 2, samenessLimit);
+  }
 }
