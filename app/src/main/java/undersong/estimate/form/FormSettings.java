@@ -21,11 +21,10 @@ public record FormSettings(
     double repetitionWeight,
     double sectionCost,
     double samenessLimit) {
-  public static final FormSettings DEFAULTS = new FormSettings(32, 0.65, 4.0, 3.0, 0.5, 8.0, 0.55);
+  public static final FormSettings DEFAULTS = new FormSettings(32, 0.65, 3.0, 3.0, 0.75, 6.0, 0.45);
 
   /** Where nobody heard boundaries, texture and repetition must carry them alone. */
   FormSettings withoutEar() {
-    return new FormSettings(
-        longestBars, harmonyShare, noveltyWeight, 0, 1.0, sectionCost / 2, samenessLimit);
+    return new FormSettings(longestBars, harmonyShare, 4.0, 0, 1.0, 4.0, 0.55);
   }
 }
