@@ -114,8 +114,9 @@ public final class Program implements Listener {
   }
 
   private static KeyLabel label(Key key) {
-    String mode = key.mode().words();
-    return new KeyLabel(key.tonic().pitchClass(), mode.equals("natural minor") ? "minor" : mode);
+    // no reference tells the three forms of minor apart
+    String mode = key.mode().isMinor() ? "minor" : key.mode().words();
+    return new KeyLabel(key.tonic().pitchClass(), mode);
   }
 
   /** The code of a symbol, with the deliberate fault where one is asked for. */

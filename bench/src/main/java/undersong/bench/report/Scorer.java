@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Pattern;
 import undersong.bench.metrics.BeatMetrics;
 import undersong.bench.metrics.ChordCode;
 import undersong.bench.metrics.ChordMetrics;
@@ -23,6 +24,9 @@ import undersong.bench.render.Truth;
 
 /** Scores what was heard in one song against its truth: one number per metric, by name. */
 final class Scorer {
+  /** Other charts state a tonic alone; their mode is read off the tonic's chords. */
+  private static final Pattern MODE_STATED = Pattern.compile("own-|pop909-|test-");
+
   private final Truth truth;
   private final Heard heard;
   private final Map<String, Double> scores = new LinkedHashMap<>();
@@ -93,7 +97,9 @@ final class Scorer {
         .ifPresent(
             keys -> {
               scores.put("key.weighted", KeyMetrics.weightedByTime(truth.keys(), keys));
-              scores.put("key.byName", KeyMetrics.sameNameByTime(truth.keys(), keys));
+              if (MODE_STATED.matcher(truth.id()).lookingAt()) {
+                scores.put("key.byName", KeyMetrics.sameNameByTime(truth.keys(), keys));
+              }
               scores.put("key.changesPlaced", changesPlaced(keys));
             });
   }

@@ -31,7 +31,7 @@ final class Targets {
     rise("meter.right", "time signature right", Double.NaN, Double.NaN);
     fall("tuning.errorCents", "tuning error, cents", Double.NaN, Double.NaN);
     rise("key.weighted", "key by time, weighted", 0.95, 0.93);
-    rise("key.byName", "tonic and name of mode, by time", 0.85, 0.85);
+    rise("key.byName", "tonic and name of mode, by time, where the mode is stated", 0.85, 0.85);
     rise("key.changesPlaced", "key changes within 2 bars", Double.NaN, Double.NaN);
     rise("chords.root", "chords, root", 0.97, 0.93);
     rise("chords.majmin", "chords, major and minor", 0.96, 0.91);
