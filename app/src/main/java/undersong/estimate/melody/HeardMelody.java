@@ -1,5 +1,6 @@
 package undersong.estimate.melody;
 
+import java.lang.ref.WeakReference;
 import java.util.ArrayList;
 import java.util.List;
 import undersong.estimate.Estimator;
@@ -31,6 +32,9 @@ public final class HeardMelody implements Estimator<Melody> {
   private static final int REFINE_BINS = 2;
 
   private final MelodySettings settings;
+  private WeakReference<Features> lastFeatures = new WeakReference<>(null);
+  private double lastCents;
+  private Melody lastMelody = Melody.NONE;
 
   public HeardMelody(MelodySettings settings) {
     this.settings = settings;
@@ -38,17 +42,24 @@ public final class HeardMelody implements Estimator<Melody> {
 
   @Override
   public Derived<Melody> estimate(Features features, Reading earlier, Corrections corrections) {
-    Melody heard =
-        features
-            .heard()
-            .map(ear -> follow(ear, earlier.get(Facet.TUNING).cents() / 100))
-            .orElse(Melody.NONE);
+    Melody heard = followed(features, earlier.get(Facet.TUNING).cents());
     List<Correction> unplaced = new ArrayList<>();
     List<NoteEvent> notes = heard.notes();
     for (CorrectionEntry entry : corrections.of(Facet.MELODY).entries()) {
       notes = layOver(notes, entry.correction(), earlier.durationSeconds(), unplaced);
     }
     return new Derived<>(new Melody(notes, heard.curve()), unplaced);
+  }
+
+  /** Follows the same recording once, so that a correction is answered fast. */
+  @SuppressWarnings("ReferenceEquality") // the very same features; comparing them costs more
+  private synchronized Melody followed(Features features, double cents) {
+    if (lastFeatures.get() != features || lastCents != cents) {
+      lastMelody = features.heard().map(ear -> follow(ear, cents / 100)).orElse(Melody.NONE);
+      lastFeatures = new WeakReference<>(features);
+      lastCents = cents;
+    }
+    return lastMelody;
   }
 
   private Melody follow(EarActivations ear, double tuningSemitones) {
