@@ -82,7 +82,7 @@ final class SectionCuts {
     return novelty[bar];
   }
 
-  /** Preference for a length in bars; ours, after section lengths of the learning charts. */
+  /** Preference for a length in bars: common practice, no source. */
   static double lengthPreference(int bars) {
     if (bars % 8 == 0) {
       return bars <= 16 ? 2.0 : 1.0;

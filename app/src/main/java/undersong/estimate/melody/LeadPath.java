@@ -1,6 +1,5 @@
 package undersong.estimate.melody;
 
-import java.util.Arrays;
 import undersong.feature.FrameMatrix;
 
 /**
@@ -107,10 +106,5 @@ final class LeadPath {
       }
     }
     return best;
-  }
-
-  @Override
-  public String toString() {
-    return Arrays.toString(bins);
   }
 }
