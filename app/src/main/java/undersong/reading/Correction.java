@@ -136,4 +136,49 @@ public sealed interface Correction {
       return Facet.ROLES;
     }
   }
+
+  /** The sounds of this source that sound in the middle of the span stand here. */
+  record PlacementOver(Span span, SoundSource source, double placement) implements Correction {
+    public PlacementOver {
+      if (!(placement >= -1 && placement <= 1)) {
+        throw new IllegalArgumentException(
+            "Placement %s must lie within -1 (left) to 1 (right).".formatted(placement));
+      }
+    }
+
+    @Override
+    public Facet<?> facet() {
+      return Facet.SPACE;
+    }
+  }
+
+  /** The layer sounds through the span, or is silent. */
+  record LayerOver(Span span, LayerKind layer, boolean sounds) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.TEXTURE;
+    }
+  }
+
+  /** What is heard to come back in the span does so in this way. */
+  record EchoOver(Span span, Echo.Kind echo, double lagSeconds) implements Correction {
+    public EchoOver {
+      if (!(lagSeconds > 0)) {
+        throw new IllegalArgumentException("Lag of %s s must be positive.".formatted(lagSeconds));
+      }
+    }
+
+    @Override
+    public Facet<?> facet() {
+      return Facet.ECHOES;
+    }
+  }
+
+  /** Nothing comes back here. */
+  record NoEchoOver(Span span) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.ECHOES;
+    }
+  }
 }

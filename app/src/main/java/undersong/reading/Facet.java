@@ -61,6 +61,26 @@ public final class Facet<V extends FacetValue> {
   public static final Facet<Dynamics> DYNAMICS =
       new Facet<>("dynamics", Dynamics.class, value(METER));
 
+  /** Where sounds stand between left and right, and how wide each bar is. */
+  public static final Facet<Space> SPACE =
+      new Facet<>("space", Space.class, value(BEATS), value(METER), value(BASS), value(MELODY));
+
+  /** Layers with their entries and exits, and what rises, opens, stops or ducks. */
+  public static final Facet<Texture> TEXTURE =
+      new Facet<>(
+          "texture",
+          Texture.class,
+          value(BEATS),
+          value(METER),
+          value(FORM),
+          value(BASS),
+          value(MELODY));
+
+  /** Delays, lines performed again, doubles, and the room. */
+  public static final Facet<Echoes> ECHOES =
+      new Facet<>(
+          "echoes", Echoes.class, value(BEATS), value(METER), value(FORM), value(MELODY));
+
   /** What the sections are called and what they do. */
   public static final Facet<Roles> ROLES =
       new Facet<>(
@@ -74,7 +94,8 @@ public final class Facet<V extends FacetValue> {
 
   /** Every facet, each after all it is derived from. */
   public static final List<Facet<?>> IN_ORDER =
-      List.of(TUNING, BEATS, METER, FORM, BASS, MELODY, CHORDS, KEYS, HARMONY, DYNAMICS, ROLES);
+      List.of(TUNING, BEATS, METER, FORM, BASS, MELODY, CHORDS, KEYS, HARMONY, DYNAMICS, SPACE, TEXTURE, ECHOES,
+          ROLES);
 
   private final String name;
   private final Class<V> valueType;

@@ -74,6 +74,14 @@ final class Anchors {
         return new Correction.SamenessOver(span(over.span()), over.letter());
       } else if (correction instanceof Correction.NameOver over) {
         return new Correction.NameOver(span(over.span()), over.role());
+      } else if (correction instanceof Correction.PlacementOver over) {
+        return new Correction.PlacementOver(span(over.span()), over.source(), over.placement());
+      } else if (correction instanceof Correction.LayerOver over) {
+        return new Correction.LayerOver(span(over.span()), over.layer(), over.sounds());
+      } else if (correction instanceof Correction.EchoOver over) {
+        return new Correction.EchoOver(span(over.span()), over.echo(), over.lagSeconds());
+      } else if (correction instanceof Correction.NoEchoOver over) {
+        return new Correction.NoEchoOver(span(over.span()));
       }
       throw new AssertionError(correction);
     }

@@ -9,6 +9,7 @@ import undersong.reading.Bass;
 import undersong.reading.Beats;
 import undersong.reading.Chords;
 import undersong.reading.Dynamics;
+import undersong.reading.Echoes;
 import undersong.reading.Facet;
 import undersong.reading.FacetValue;
 import undersong.reading.Form;
@@ -20,6 +21,8 @@ import undersong.reading.Meter;
 import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.reading.Roles;
+import undersong.reading.Space;
+import undersong.reading.Texture;
 import undersong.reading.Tuning;
 import undersong.theory.LeadSheet;
 import undersong.theory.NoteName;
@@ -91,6 +94,12 @@ final class Changes {
           .toList();
     } else if (value instanceof Dynamics dynamics) {
       return dynamics(dynamics, reading, whole);
+    } else if (value instanceof Space space) {
+      return SoundStretches.of(space);
+    } else if (value instanceof Texture texture) {
+      return SoundStretches.of(texture);
+    } else if (value instanceof Echoes echoes) {
+      return SoundStretches.of(echoes);
     } else if (value instanceof Roles roles) {
       return roles.sections().stream()
           .map(section -> new Stretch(section.span(), roles(section)))

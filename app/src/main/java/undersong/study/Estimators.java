@@ -25,6 +25,7 @@ import undersong.reading.ChordSpan;
 import undersong.reading.Chords;
 import undersong.reading.Derived;
 import undersong.reading.Dynamics;
+import undersong.reading.Echoes;
 import undersong.reading.Facet;
 import undersong.reading.FacetValue;
 import undersong.reading.Form;
@@ -34,6 +35,8 @@ import undersong.reading.Melody;
 import undersong.reading.Member;
 import undersong.reading.Meter;
 import undersong.reading.Roles;
+import undersong.reading.Space;
+import undersong.reading.Texture;
 import undersong.reading.Tuning;
 import undersong.theory.ChordSymbol;
 import undersong.time.BeatGrid;
@@ -42,7 +45,7 @@ import undersong.time.Span;
 /** Who derives which facet: the one place where an estimator is given its task. Immutable. */
 public final class Estimators {
   /** Raise whenever a facet would come out differently from equal features and corrections. */
-  private static final String STANDARD_VERSION = "4";
+  private static final String STANDARD_VERSION = "5";
 
   private final String version;
   private final Map<Facet<?>, Task<?>> tasks;
@@ -113,6 +116,9 @@ public final class Estimators {
         .with(
             Facet.DYNAMICS,
             (f, earlier, c) -> Derived.of(new Dynamics(-120, 0, List.of(), List.of())))
+        .with(Facet.SPACE, (f, earlier, c) -> Derived.of(Space.NONE))
+        .with(Facet.TEXTURE, (f, earlier, c) -> Derived.of(Texture.NONE))
+        .with(Facet.ECHOES, (f, earlier, c) -> Derived.of(Echoes.NONE))
         .with(Facet.ROLES, (f, earlier, c) -> Derived.of(new Roles(List.of())));
   }
 

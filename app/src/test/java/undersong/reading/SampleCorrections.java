@@ -38,6 +38,10 @@ public final class SampleCorrections {
         new Correction.BoundaryAt(8.0),
         new Correction.NoBoundaryAt(16.0),
         new Correction.SamenessOver(new Span(8, 16), "A"),
-        new Correction.NameOver(new Span(0, 8), SectionRole.PRECHORUS));
+        new Correction.NameOver(new Span(0, 8), SectionRole.PRECHORUS),
+        new Correction.PlacementOver(SECOND_BAR, SoundSource.LINE, -0.75),
+        new Correction.LayerOver(SECOND_BAR, LayerKind.SNARE, false),
+        new Correction.EchoOver(SECOND_BAR, Echo.Kind.RESUNG, 0.375),
+        new Correction.NoEchoOver(SECOND_BAR));
   }
 }

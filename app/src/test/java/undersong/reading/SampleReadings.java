@@ -1,8 +1,10 @@
 package undersong.reading;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import undersong.theory.ChordQuality;
 import undersong.theory.ChordSymbol;
 import undersong.theory.Key;
@@ -41,6 +43,9 @@ public final class SampleReadings {
         .with(Facet.KEYS, Derived.of(keys()))
         .with(Facet.HARMONY, Derived.of(harmony()))
         .with(Facet.DYNAMICS, Derived.of(dynamics()))
+        .with(Facet.SPACE, Derived.of(space()))
+        .with(Facet.TEXTURE, Derived.of(texture()))
+        .with(Facet.ECHOES, Derived.of(echoes()))
         .with(Facet.ROLES, Derived.of(roles()));
   }
 
@@ -148,6 +153,53 @@ public final class SampleReadings {
       onsets.add(1.5);
     }
     return new Dynamics(-14, 3.2, lufs, onsets);
+  }
+
+  private static Space space() {
+    List<BarWidth> bars = new ArrayList<>();
+    for (int bar = 0; bar < 12; bar++) {
+      double sideToMidDb = bar / 4 == 1 ? -8.5 : -20;
+      bars.add(
+          new BarWidth(
+              sideToMidDb, Collections.nCopies(6, new BarWidth.BandWidth(sideToMidDb, 0.75))));
+    }
+    return new Space(
+        bars,
+        List.of(
+            new PlacedEvent(
+                new Span(0, 2), SoundSource.LEAD, OptionalDouble.empty(), 200, 4000, 0, -3, 0.9),
+            new PlacedEvent(
+                new Span(2, 2.5), SoundSource.LINE, OptionalDouble.of(76), 650, 700, -0.7, -12, 0.8)),
+        -0.5);
+  }
+
+  private static Texture texture() {
+    List<BarTexture> bars =
+        Collections.nCopies(
+            12, new BarTexture(1.5, List.of(-30., -20., -18., -20., -24., -33.), 900, 2500, 0.1));
+    return new Texture(
+        List.of(
+            new Layer(LayerKind.LEAD, new Span(0, 24), OptionalDouble.empty(), 0.9),
+            new Layer(LayerKind.PLUCKED, new Span(8, 16), OptionalDouble.of(0.25), 0.6)),
+        bars,
+        List.of(new Gesture(Gesture.Kind.RISER, new Span(6, 8), 1.5, 9, 0.95, 0.7)),
+        List.of(new Ducking(new Span(8, 16), 4.5, 0.01, 0.15, 0.8)));
+  }
+
+  private static Echoes echoes() {
+    return new Echoes(
+        List.of(
+            new Echo(
+                Echo.Kind.DELAY,
+                new Span(2, 4),
+                0.375,
+                0.001,
+                2,
+                Optional.of(new NoteValue(3, 16)),
+                0,
+                List.of(new Echo.Repeat(-8, -0.6, -3), new Echo.Repeat(-15, 0.6, -5)),
+                0.85)),
+        List.of(new Reverb(new Span(0, 8), List.of(0., .9, 1.1, 1., .7, .4), -18, 0.5)));
   }
 
   private static Roles roles() {

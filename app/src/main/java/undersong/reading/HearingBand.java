@@ -1,0 +1,31 @@
+package undersong.reading;
+
+/** The bands that space, texture and echoes are measured in, as engineers at a desk call them. */
+public enum HearingBand {
+  SUB(0, 80),
+  LOW(80, 250),
+  LOW_MIDDLE(250, 800),
+  MIDDLE(800, 2500),
+  HIGH_MIDDLE(2500, 8000),
+  HIGH(8000, 22_050);
+
+  private final double bottomHz;
+  private final double topHz;
+
+  HearingBand(double bottomHz, double topHz) {
+    this.bottomHz = bottomHz;
+    this.topHz = topHz;
+  }
+
+  public double bottomHz() {
+    return bottomHz;
+  }
+
+  public double topHz() {
+    return topHz;
+  }
+
+  public String words() {
+    return name().toLowerCase(java.util.Locale.ROOT).replace('_', ' ');
+  }
+}
