@@ -23,7 +23,9 @@ class ArchitectureTest {
   @ArchTest
   static void everyPackageHoldsClasses(JavaClasses imported) {
     for (String name :
-        new String[] {"time", "theory", "work", "audio", "feature", "reading", "estimate"}) {
+        new String[] {
+          "time", "theory", "work", "audio", "feature", "reading", "estimate", "technique"
+        }) {
       assertThat(imported.stream().filter(c -> c.getPackageName().startsWith("undersong." + name)))
           .as("classes below undersong.%s", name)
           .hasSizeGreaterThan(1);
@@ -85,6 +87,33 @@ class ArchitectureTest {
                   "undersong.feature..",
                   "undersong.reading..",
                   "undersong.kernel.."));
+
+  @ArchTest
+  static final ArchRule findersSeeReadingsOnly =
+      classes()
+          .that()
+          .resideInAPackage("undersong.technique..")
+          .should()
+          .onlyDependOnClassesThat()
+          .resideInAnyPackage(
+              with(
+                  "java..",
+                  "undersong.technique..",
+                  "undersong.reading..",
+                  "undersong.expectation.."));
+
+  @ArchTest
+  static final ArchRule familiesOfFindersDoNotKnowEachOther =
+      slices().matching("undersong.technique.(*)..").should().notDependOnEachOther();
+
+  @ArchTest
+  static final ArchRule findingsKnowNoFinder =
+      noClasses()
+          .that()
+          .resideInAPackage("undersong.technique")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage("undersong.technique.(*)..");
 
   @ArchTest
   static final ArchRule featuresDoNotKnowReadings =

@@ -1,0 +1,70 @@
+package undersong.technique;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+
+/**
+ * One event, one finding: where several names fit the same notes the most specific is told and the
+ * others stand under it. The order is ours; it is told in the catalogue.
+ */
+final class Precedence {
+  /** A finding stands under another that covers this share of it. */
+  private static final double COVERED = 0.6;
+
+  private static final Map<Technique, Set<Technique>> ABOVE =
+      Map.ofEntries(
+          Map.entry(
+              Technique.PLAGAL_CHAIN,
+              Set.of(Technique.BORROWED_CHORD, Technique.MODAL_COLOUR, Technique.CHORD_LOOP)),
+          Map.entry(
+              Technique.CHROMATIC_INNER_LINE,
+              Set.of(
+                  Technique.GUIDE_TONE_SWITCH, Technique.BORROWED_CHORD, Technique.MODAL_COLOUR)),
+          Map.entry(
+              Technique.GUIDE_TONE_SWITCH,
+              Set.of(Technique.BORROWED_CHORD, Technique.MODAL_COLOUR)),
+          Map.entry(
+              Technique.MODAL_COLOUR, Set.of(Technique.BORROWED_CHORD, Technique.CHORD_LOOP)),
+          Map.entry(Technique.SECONDARY_DOMINANT, Set.of(Technique.BORROWED_CHORD)),
+          Map.entry(
+              Technique.REINTERPRETED_TONE, Set.of(Technique.TENSION_TONE, Technique.PEDAL_POINT)),
+          Map.entry(Technique.KEY_LIFT, Set.of(Technique.MODULATION)),
+          Map.entry(Technique.DELAY_THROW, Set.of(Technique.ECHO)),
+          Map.entry(Technique.CLIMAX_AT_END, Set.of(Technique.BREAKOUT_CHORUS)));
+
+  private Precedence() {}
+
+  /** The findings that are told, the others listed under those that stand for them. */
+  static List<Finding> settle(List<Finding> findings) {
+    List<Finding> told = new ArrayList<>();
+    for (Finding finding : findings) {
+      if (findings.stream().noneMatch(other -> standsFor(other, finding))) {
+        Set<Technique> under = new LinkedHashSet<>(finding.under());
+        collect(finding, findings, under);
+        told.add(finding.withUnder(List.copyOf(under)));
+      }
+    }
+    return told;
+  }
+
+  /** What stands under a finding stands also under the one above it. */
+  private static void collect(Finding specific, List<Finding> findings, Set<Technique> under) {
+    for (Finding general : findings) {
+      if (standsFor(specific, general)) {
+        under.add(general.technique());
+        collect(general, findings, under);
+      }
+    }
+  }
+
+  private static boolean standsFor(Finding specific, Finding general) {
+    // A doubtful guess must not hide what is sure.
+    return ABOVE.getOrDefault(specific.technique(), Set.of()).contains(general.technique())
+        && specific.probability() >= Math.min(0.5, general.probability())
+        && specific.span().overlapSeconds(general.span())
+            >= COVERED * general.span().lengthSeconds();
+  }
+}

@@ -1,0 +1,13 @@
+package undersong.technique.melody;
+
+import java.util.List;
+import undersong.technique.TechniqueFinder;
+
+/** Every finder of this family. */
+public final class MelodyFinders {
+  private MelodyFinders() {}
+
+  public static List<TechniqueFinder> all() {
+    return List.of();
+  }
+}
