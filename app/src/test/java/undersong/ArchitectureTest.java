@@ -24,7 +24,15 @@ class ArchitectureTest {
   static void everyPackageHoldsClasses(JavaClasses imported) {
     for (String name :
         new String[] {
-          "time", "theory", "work", "audio", "feature", "reading", "estimate", "technique"
+          "time",
+          "theory",
+          "work",
+          "audio",
+          "feature",
+          "reading",
+          "expectation",
+          "estimate",
+          "technique"
         }) {
       assertThat(imported.stream().filter(c -> c.getPackageName().startsWith("undersong." + name)))
           .as("classes below undersong.%s", name)
@@ -72,6 +80,15 @@ class ArchitectureTest {
           .should()
           .onlyDependOnClassesThat()
           .resideInAnyPackage(with("java..", "undersong.reading.."));
+
+  @ArchTest
+  static final ArchRule expectationIsToldWhatItKnows =
+      classes()
+          .that()
+          .resideInAPackage("undersong.expectation..")
+          .should()
+          .onlyDependOnClassesThat()
+          .resideInAnyPackage(with("java..", "undersong.expectation..", "undersong.reading.."));
 
   @ArchTest
   static final ArchRule estimatorsSeeFeaturesAndReadingsOnly =

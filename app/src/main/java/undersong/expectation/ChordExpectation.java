@@ -1,0 +1,132 @@
+package undersong.expectation;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
+import undersong.reading.Candidate;
+import undersong.reading.Reading;
+import undersong.theory.ChordSymbol;
+import undersong.theory.ChordSymbol.Chord;
+
+/**
+ * Tells how surprising every chord of a song is to someone who knows other songs and has heard this
+ * one so far.
+ *
+ * <p><b>In:</b> BEATS, METER, CHORDS and KEYS of a reading. <b>Out:</b> one surprise per chord,
+ * equal neighbors joined, in order; the first chord of a new key is judged by the key just left.
+ * <b>Silence:</b> no surprises. <b>Cost:</b> O(chords * longest context); a few milliseconds a
+ * song.
+ *
+ * <p>Source: M. Pearce, "The Construction and Evaluation of Statistical Models of Melodic Structure
+ * in Music Perception and Composition", thesis, City University London, 2005 (long- and short-term
+ * models weighted by how sure each is; from memory).
+ */
+public final class ChordExpectation {
+  private static final int LONGEST_IN_SONG = 12;
+  private static final int SHOWN = 3;
+
+  /** Runners-up below this are not asked whether they would surprise too. */
+  private static final double LIKELY = 0.1;
+
+  private final ExpectationCounts before;
+
+  /**
+   * @param before songs heard before
+   */
+  public ChordExpectation(ExpectationCounts before) {
+    this.before = before;
+  }
+
+  public List<ChordSurprise> surprises(Reading reading) {
+    List<HeardChord> heard = HeardChord.of(reading);
+    Map<Viewpoint, ContextTree> song = ExpectationCounts.emptyTrees();
+    List<ChordSurprise> surprises = new ArrayList<>();
+    for (int i = 0; i < heard.size(); i++) {
+      List<HeardChord> past = heard.subList(0, i);
+      surprises.add(surprise(heard.get(i), past, song));
+      ExpectationCounts.count(song, heard.get(i), past, LONGEST_IN_SONG);
+    }
+    return surprises;
+  }
+
+  private ChordSurprise surprise(
+      HeardChord heard, List<HeardChord> past, Map<Viewpoint, ContextTree> song) {
+    double bits = 0;
+    double weight = 0;
+    double least = Double.POSITIVE_INFINITY;
+    for (Candidate<ChordSymbol> candidate : candidates(heard)) {
+      if (candidate.value() instanceof Chord symbol) {
+        KeyedChord chord = heard.judged(symbol);
+        double content = 0;
+        for (Viewpoint viewpoint : List.of(Viewpoint.HARMONY, Viewpoint.FAMILY, Viewpoint.BASS)) {
+          content += bits(viewpoint, chord, heard, past, song);
+        }
+        bits += candidate.probability() * content;
+        weight += candidate.probability();
+        boolean likely = weight == candidate.probability() || candidate.probability() >= LIKELY;
+        least = likely ? Math.min(least, content) : least;
+      }
+    }
+    return new ChordSurprise(
+        heard.source().span(),
+        heard.judged((Chord) heard.source().symbol()),
+        bits / weight,
+        least,
+        bits(Viewpoint.ARRIVAL, heard.chord(), heard, past, song),
+        expected(past, song));
+  }
+
+  private static List<Candidate<ChordSymbol>> candidates(HeardChord heard) {
+    List<Candidate<ChordSymbol>> all = new ArrayList<>();
+    double own = Math.max(1e-6, heard.source().probability());
+    all.add(new Candidate<>(heard.source().symbol(), own));
+    all.addAll(heard.source().runnersUp());
+    return all;
+  }
+
+  private double bits(
+      Viewpoint viewpoint,
+      KeyedChord chord,
+      HeardChord heard,
+      List<HeardChord> past,
+      Map<Viewpoint, ContextTree> song) {
+    double[] odds = predict(viewpoint, chord, past, song);
+    return Math.max(0, -Math.log(odds[viewpoint.symbol(chord, heard.place())]) / Math.log(2));
+  }
+
+  private double[] predict(
+      Viewpoint viewpoint,
+      KeyedChord chord,
+      List<HeardChord> past,
+      Map<Viewpoint, ContextTree> song) {
+    int[] context = viewpoint.context(chord, past);
+    double[] known =
+        before.tree(viewpoint).predict(context, ContextTree.uniform(viewpoint.symbols()));
+    double[] here = song.get(viewpoint).predict(context, known);
+    return here;
+  }
+
+  private List<Candidate<KeyedChord>> expected(
+      List<HeardChord> past, Map<Viewpoint, ContextTree> song) {
+    KeyedChord any = new KeyedChord(0, ChordFamily.MAJOR, 0);
+    double[] odds = predict(Viewpoint.HARMONY, any, past, song);
+    return IntStream.range(0, odds.length)
+        .boxed()
+        .sorted(Comparator.comparingDouble((Integer s) -> -odds[s]))
+        .limit(SHOWN)
+        .map(s -> new Candidate<>(plain(s), odds[s]))
+        .toList();
+  }
+
+  private static KeyedChord plain(int harmony) {
+    ChordFamily family =
+        switch (ChordFamily.Third.values()[harmony % 3]) {
+          case MAJOR -> ChordFamily.MAJOR;
+          case MINOR -> ChordFamily.MINOR;
+          case NONE -> ChordFamily.OPEN;
+        };
+    return new KeyedChord(harmony / 3, family, 0);
+  }
+}
