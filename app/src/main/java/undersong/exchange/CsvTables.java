@@ -17,6 +17,7 @@ import undersong.reading.Keys;
 import undersong.reading.Melody;
 import undersong.reading.Meter;
 import undersong.reading.NoteEvent;
+import undersong.reading.PartName;
 import undersong.reading.Reading;
 import undersong.reading.Section;
 import undersong.reading.SectionRole;
@@ -131,12 +132,20 @@ public final class CsvTables {
     return joined(rows);
   }
 
-  /** Bass and melody notes with name and syllable in the key that sounds. */
+  /** Notes of bass, melody, voices and lines with name and syllable in the key that sounds. */
   public String notes() {
     List<String> rows =
         rows("part", "start", "end", "midi_pitch", "name", "syllable", "probability");
-    addNotes(rows, "bass", reading.find(Facet.BASS).map(Bass::notes).orElse(List.of()));
-    addNotes(rows, "melody", reading.find(Facet.MELODY).map(Melody::notes).orElse(List.of()));
+    addNotes(rows, PartName.BASS, reading.find(Facet.BASS).map(Bass::notes).orElse(List.of()));
+    addNotes(
+        rows, PartName.MELODY, reading.find(Facet.MELODY).map(Melody::notes).orElse(List.of()));
+    reading
+        .find(Facet.VOICES)
+        .ifPresent(heard -> heard.voices().forEach(v -> addNotes(rows, v.name(), v.events())));
+    reading
+        .find(Facet.LINES)
+        .ifPresent(
+            heard -> heard.lines().forEach(line -> addNotes(rows, line.name(), line.notes())));
     return joined(rows);
   }
 

@@ -201,10 +201,10 @@ public final class JamsReader {
   }
 
   private void notes(JsonNode annotation, String where) {
-    String part = annotation.path("sandbox").path("part").asText();
-    boolean bass = part.equals("bass");
-    if (!bass && !part.equals("melody")) {
-      leftOut.add("%s: part \"%s\"".formatted(where, part));
+    String name = annotation.path("sandbox").path("part").asText();
+    Optional<SaidPart> part = SaidPart.named(name);
+    if (part.isEmpty()) {
+      leftOut.add("%s: part \"%s\"".formatted(where, name));
       return;
     }
     double soundedUntil = annotation.path("time").asDouble();
@@ -216,21 +216,17 @@ public final class JamsReader {
             "In %s a note at %s s has the value %s; it must be a MIDI number 0 to 127."
                 .formatted(where, row.time(), row.value()));
       }
-      rest(bass, soundedUntil, span.startSeconds());
-      corrections.add(
-          bass
-              ? new Correction.BassNoteOver(span, midiPitch)
-              : new Correction.MelodyNoteOver(span, midiPitch));
-      soundedUntil = span.endSeconds();
+      rest(part.get(), soundedUntil, span.startSeconds());
+      corrections.add(part.get().note().apply(span, midiPitch));
+      soundedUntil = Math.max(soundedUntil, span.endSeconds());
     }
     double end = annotation.path("time").asDouble() + annotation.path("duration").asDouble();
-    rest(bass, soundedUntil, end);
+    rest(part.get(), soundedUntil, end);
   }
 
-  private void rest(boolean bass, double from, double to) {
+  private void rest(SaidPart part, double from, double to) {
     if (to - from >= SHORTEST_REST_SECONDS) {
-      Span span = new Span(from, to);
-      corrections.add(bass ? new Correction.NoBassOver(span) : new Correction.NoMelodyOver(span));
+      corrections.add(part.rest().apply(new Span(from, to)));
     }
   }
 }

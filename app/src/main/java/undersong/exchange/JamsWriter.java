@@ -18,6 +18,7 @@ import undersong.reading.Keys;
 import undersong.reading.Melody;
 import undersong.reading.Meter;
 import undersong.reading.NoteEvent;
+import undersong.reading.PartName;
 import undersong.reading.PitchStretch;
 import undersong.reading.Reading;
 import undersong.reading.Roles;
@@ -70,8 +71,14 @@ public final class JamsWriter {
     reading.find(Facet.KEYS).ifPresent(this::keys);
     reading.find(Facet.CHORDS).ifPresent(this::chords);
     reading.find(Facet.FORM).ifPresent(this::sections);
-    reading.find(Facet.BASS).map(Bass::notes).ifPresent(notes -> notes("bass", notes));
-    reading.find(Facet.MELODY).map(Melody::notes).ifPresent(notes -> notes("melody", notes));
+    reading.find(Facet.BASS).map(Bass::notes).ifPresent(notes -> notes(PartName.BASS, notes));
+    reading.find(Facet.MELODY).map(Melody::notes).ifPresent(notes -> notes(PartName.MELODY, notes));
+    reading
+        .find(Facet.VOICES)
+        .ifPresent(heard -> heard.voices().forEach(v -> notes(v.name(), v.events())));
+    reading
+        .find(Facet.LINES)
+        .ifPresent(heard -> heard.lines().forEach(line -> notes(line.name(), line.notes())));
     reading.find(Facet.MELODY).ifPresent(this::contour);
     root.set("annotations", annotations);
     ObjectNode file = root.putObject("file_metadata");
@@ -221,7 +228,7 @@ public final class JamsWriter {
             heard
                 ? "Pitch as heard, in hertz; index counts stretches without a break."
                 : "One even pitch in hertz for the length of each note; index counts notes.");
-    ((ObjectNode) annotation.get("sandbox")).put("part", "melody");
+    ((ObjectNode) annotation.get("sandbox")).put("part", PartName.MELODY);
     ObjectNode columns = annotation.putObject("data");
     List.of("time", "duration", "value", "confidence").forEach(columns::putArray);
     List<PitchStretch> stretches =

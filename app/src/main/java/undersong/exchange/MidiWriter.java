@@ -22,21 +22,26 @@ import undersong.reading.Facet;
 import undersong.reading.Form;
 import undersong.reading.KeyRegion;
 import undersong.reading.Keys;
+import undersong.reading.Line;
+import undersong.reading.Lines;
 import undersong.reading.Melody;
 import undersong.reading.Meter;
 import undersong.reading.NoteEvent;
+import undersong.reading.PartName;
 import undersong.reading.Reading;
 import undersong.reading.Section;
 import undersong.reading.TimeSignature;
 import undersong.reading.Tuning;
+import undersong.reading.Voice;
+import undersong.reading.Voices;
 import undersong.theory.ChordSymbol.Chord;
 import undersong.theory.LeadSheet;
 
 /**
  * Writes a reading as a Standard MIDI File, format 1: a first track with tempo map, meter, keys and
- * section names, then bass, chords (close position around middle C, symbols as text) and melody.
- * The tempo map follows the beats, so that the file lines up with the recording; the recording's
- * tuning is sent as fine tuning of each channel.
+ * section names, then bass, chords (close position around middle C, symbols as text), melody, and a
+ * track for each further voice and line. The tempo map follows the beats, so that the file lines up
+ * with the recording; the recording's tuning is sent as fine tuning of each channel.
  *
  * <p>Source: Standard MIDI Files 1.0, MIDI Manufacturers Association (from memory).
  */
@@ -50,6 +55,10 @@ public final class MidiWriter {
   private static final int FRETLESS_BASS = 35;
   private static final int PIANO = 0;
   private static final int OBOE = 68;
+  private static final int CHOIR = 52;
+  private static final int HARP = 46;
+  private static final int DRUM_CHANNEL = 9;
+  private static final int LAST_CHANNEL = 15;
   private static final int VELOCITY = 80;
   private static final int LOWEST_CHORD_NOTE = 54;
 
@@ -81,12 +90,27 @@ public final class MidiWriter {
     meters(map);
     keys(map);
     sections(map);
-    Track bass = part("bass", 0, FRETLESS_BASS);
+    Track bass = part(PartName.BASS, 0, FRETLESS_BASS);
     notes(bass, 0, reading.find(Facet.BASS).map(Bass::notes).orElse(List.of()));
     chords(part("chords", 1, PIANO));
-    Track melody = part("melody", 2, OBOE);
+    Track melody = part(PartName.MELODY, 2, OBOE);
     notes(melody, 2, reading.find(Facet.MELODY).map(Melody::notes).orElse(List.of()));
+    int channel = 3;
+    for (Voice voice : reading.find(Facet.VOICES).map(Voices::voices).orElse(List.of())) {
+      notes(part(voice.name(), channel, CHOIR), channel, voice.events());
+      channel = nextChannel(channel);
+    }
+    for (Line line : reading.find(Facet.LINES).map(Lines::lines).orElse(List.of())) {
+      notes(part(line.name(), channel, HARP), channel, line.notes());
+      channel = nextChannel(channel);
+    }
     return sequence;
+  }
+
+  /** Drums have the tenth channel to themselves; parts beyond the last channel share it. */
+  private static int nextChannel(int channel) {
+    int next = channel + 1 == DRUM_CHANNEL ? channel + 2 : channel + 1;
+    return Math.min(LAST_CHANNEL, next);
   }
 
   private void tempi(Track map) throws InvalidMidiDataException {

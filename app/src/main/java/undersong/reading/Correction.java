@@ -107,6 +107,56 @@ public sealed interface Correction {
     }
   }
 
+  /**
+   * @param voice its name; one not heard before begins here
+   */
+  record VoiceNoteOver(String voice, Span span, double midiPitch) implements Correction {
+    public VoiceNoteOver {
+      PartName.checkVoice(voice);
+    }
+
+    @Override
+    public Facet<?> facet() {
+      return Facet.VOICES;
+    }
+  }
+
+  record NoVoiceOver(String voice, Span span) implements Correction {
+    public NoVoiceOver {
+      PartName.checkVoice(voice);
+    }
+
+    @Override
+    public Facet<?> facet() {
+      return Facet.VOICES;
+    }
+  }
+
+  /**
+   * @param line its name; one not heard before begins here
+   */
+  record LineNoteOver(String line, Span span, double midiPitch) implements Correction {
+    public LineNoteOver {
+      PartName.checkLine(line);
+    }
+
+    @Override
+    public Facet<?> facet() {
+      return Facet.LINES;
+    }
+  }
+
+  record NoLineOver(String line, Span span) implements Correction {
+    public NoLineOver {
+      PartName.checkLine(line);
+    }
+
+    @Override
+    public Facet<?> facet() {
+      return Facet.LINES;
+    }
+  }
+
   record BoundaryAt(double seconds) implements Correction {
     @Override
     public Facet<?> facet() {

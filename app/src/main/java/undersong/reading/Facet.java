@@ -57,6 +57,22 @@ public final class Facet<V extends FacetValue> {
           full(CHORDS),
           full(KEYS));
 
+  /** Sung lines besides the lead. */
+  public static final Facet<Voices> VOICES =
+      new Facet<>("voices", Voices.class, value(TUNING), value(BEATS), value(MELODY));
+
+  /** The accompaniment's lines. */
+  public static final Facet<Lines> LINES =
+      new Facet<>(
+          "lines",
+          Lines.class,
+          value(TUNING),
+          value(BEATS),
+          value(METER),
+          value(BASS),
+          value(MELODY),
+          value(VOICES));
+
   /** Loudness by bar. */
   public static final Facet<Dynamics> DYNAMICS =
       new Facet<>("dynamics", Dynamics.class, value(METER));
@@ -78,8 +94,39 @@ public final class Facet<V extends FacetValue> {
 
   /** Delays, lines performed again, doubles, and the room. */
   public static final Facet<Echoes> ECHOES =
+      new Facet<>("echoes", Echoes.class, value(BEATS), value(METER), value(FORM), value(MELODY));
+
+  /** What is different when a section returns. */
+  public static final Facet<Repeats> REPEATS =
       new Facet<>(
-          "echoes", Echoes.class, value(BEATS), value(METER), value(FORM), value(MELODY));
+          "repeats",
+          Repeats.class,
+          value(BEATS),
+          value(METER),
+          value(FORM),
+          value(BASS),
+          value(MELODY),
+          full(CHORDS),
+          value(VOICES),
+          value(LINES),
+          value(DYNAMICS),
+          value(SPACE),
+          value(TEXTURE));
+
+  /** Figures that come back, and how each part moves. */
+  public static final Facet<Motifs> MOTIFS =
+      new Facet<>(
+          "motifs",
+          Motifs.class,
+          value(BEATS),
+          value(METER),
+          value(FORM),
+          value(BASS),
+          value(MELODY),
+          value(CHORDS),
+          value(KEYS),
+          value(VOICES),
+          value(LINES));
 
   /** What the sections are called and what they do. */
   public static final Facet<Roles> ROLES =
@@ -94,8 +141,9 @@ public final class Facet<V extends FacetValue> {
 
   /** Every facet, each after all it is derived from. */
   public static final List<Facet<?>> IN_ORDER =
-      List.of(TUNING, BEATS, METER, FORM, BASS, MELODY, CHORDS, KEYS, HARMONY, DYNAMICS, SPACE, TEXTURE, ECHOES,
-          ROLES);
+      List.of(
+          TUNING, BEATS, METER, FORM, BASS, MELODY, CHORDS, KEYS, HARMONY, VOICES, LINES, DYNAMICS,
+          SPACE, TEXTURE, ECHOES, REPEATS, MOTIFS, ROLES);
 
   private final String name;
   private final Class<V> valueType;

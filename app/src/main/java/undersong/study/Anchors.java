@@ -70,6 +70,15 @@ final class Anchors {
         return new Correction.MelodyNoteOver(span(over.span()), pitch(over.midiPitch()));
       } else if (correction instanceof Correction.NoMelodyOver over) {
         return new Correction.NoMelodyOver(span(over.span()));
+      } else if (correction instanceof Correction.VoiceNoteOver over) {
+        return new Correction.VoiceNoteOver(
+            over.voice(), span(over.span()), pitch(over.midiPitch()));
+      } else if (correction instanceof Correction.NoVoiceOver over) {
+        return new Correction.NoVoiceOver(over.voice(), span(over.span()));
+      } else if (correction instanceof Correction.LineNoteOver over) {
+        return new Correction.LineNoteOver(over.line(), span(over.span()), pitch(over.midiPitch()));
+      } else if (correction instanceof Correction.NoLineOver over) {
+        return new Correction.NoLineOver(over.line(), span(over.span()));
       } else if (correction instanceof Correction.SamenessOver over) {
         return new Correction.SamenessOver(span(over.span()), over.letter());
       } else if (correction instanceof Correction.NameOver over) {

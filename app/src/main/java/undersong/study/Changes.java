@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import undersong.reading.Bass;
 import undersong.reading.Beats;
 import undersong.reading.Chords;
@@ -16,14 +17,19 @@ import undersong.reading.Form;
 import undersong.reading.Harmony;
 import undersong.reading.HarmonyEvent;
 import undersong.reading.Keys;
+import undersong.reading.Lines;
 import undersong.reading.Melody;
 import undersong.reading.Meter;
+import undersong.reading.Motif;
+import undersong.reading.Motifs;
 import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
+import undersong.reading.Repeats;
 import undersong.reading.Roles;
 import undersong.reading.Space;
 import undersong.reading.Texture;
 import undersong.reading.Tuning;
+import undersong.reading.Voices;
 import undersong.theory.LeadSheet;
 import undersong.theory.NoteName;
 import undersong.theory.Numerals;
@@ -80,6 +86,16 @@ final class Changes {
       return notes(bass.notes());
     } else if (value instanceof Melody melody) {
       return notes(melody.notes());
+    } else if (value instanceof Voices voices) {
+      return voices.voices().stream()
+          .flatMap(voice -> notes(voice.name(), voice.events()))
+          .toList();
+    } else if (value instanceof Lines lines) {
+      return lines.lines().stream().flatMap(line -> notes(line.name(), line.notes())).toList();
+    } else if (value instanceof Repeats repeats) {
+      return repeats.repeats().stream().flatMap(repeat -> RepeatWords.of(repeat)).toList();
+    } else if (value instanceof Motifs motifs) {
+      return motifs.motifs().stream().flatMap(Changes::motif).toList();
     } else if (value instanceof Chords chords) {
       return chords.spans().stream()
           .map(chord -> new Stretch(chord.span(), LeadSheet.print(chord.symbol())))
@@ -128,8 +144,18 @@ final class Changes {
     return notes.stream().map(note -> new Stretch(note.span(), pitch(note.midiPitch()))).toList();
   }
 
+  private static Stream<Stretch> notes(String part, List<NoteEvent> notes) {
+    return notes.stream()
+        .map(note -> new Stretch(note.span(), part + " " + pitch(note.midiPitch())));
+  }
+
+  private static Stream<Stretch> motif(Motif motif) {
+    String words = "figure of %d notes in %s".formatted(motif.cell().size(), motif.part());
+    return motif.occurrences().stream().map(heard -> new Stretch(heard.span(), words));
+  }
+
   /** The nearest named pitch, and the cents it is off by: "E4", "E4 +30". */
-  private static String pitch(double midiPitch) {
+  static String pitch(double midiPitch) {
     int midi = (int) Math.round(midiPitch);
     NoteName name = NoteName.ofPitchClass(Math.floorMod(midi, 12), 0);
     long cents = Math.round(100 * (midiPitch - midi));

@@ -31,13 +31,17 @@ import undersong.reading.FacetValue;
 import undersong.reading.Form;
 import undersong.reading.Harmony;
 import undersong.reading.Keys;
+import undersong.reading.Lines;
 import undersong.reading.Melody;
 import undersong.reading.Member;
 import undersong.reading.Meter;
+import undersong.reading.Motifs;
+import undersong.reading.Repeats;
 import undersong.reading.Roles;
 import undersong.reading.Space;
 import undersong.reading.Texture;
 import undersong.reading.Tuning;
+import undersong.reading.Voices;
 import undersong.theory.ChordSymbol;
 import undersong.time.BeatGrid;
 import undersong.time.Span;
@@ -45,7 +49,7 @@ import undersong.time.Span;
 /** Who derives which facet: the one place where an estimator is given its task. Immutable. */
 public final class Estimators {
   /** Raise whenever a facet would come out differently from equal features and corrections. */
-  private static final String STANDARD_VERSION = "5";
+  private static final String STANDARD_VERSION = "6";
 
   private final String version;
   private final Map<Facet<?>, Task<?>> tasks;
@@ -113,12 +117,16 @@ public final class Estimators {
                                 java.util.Optional.empty())))))
         .with(Facet.KEYS, (f, earlier, c) -> Derived.of(new Keys(List.of())))
         .with(Facet.HARMONY, (f, earlier, c) -> Derived.of(new Harmony(List.of(), List.of())))
+        .with(Facet.VOICES, (f, earlier, c) -> Derived.of(Voices.NONE))
+        .with(Facet.LINES, (f, earlier, c) -> Derived.of(Lines.NONE))
         .with(
             Facet.DYNAMICS,
             (f, earlier, c) -> Derived.of(new Dynamics(-120, 0, List.of(), List.of())))
         .with(Facet.SPACE, (f, earlier, c) -> Derived.of(Space.NONE))
         .with(Facet.TEXTURE, (f, earlier, c) -> Derived.of(Texture.NONE))
         .with(Facet.ECHOES, (f, earlier, c) -> Derived.of(Echoes.NONE))
+        .with(Facet.REPEATS, (f, earlier, c) -> Derived.of(Repeats.NONE))
+        .with(Facet.MOTIFS, (f, earlier, c) -> Derived.of(Motifs.NONE))
         .with(Facet.ROLES, (f, earlier, c) -> Derived.of(new Roles(List.of())));
   }
 

@@ -9,6 +9,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Predicate;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -18,6 +19,8 @@ import undersong.reading.Correction;
 import undersong.reading.Derived;
 import undersong.reading.Facet;
 import undersong.reading.KeyRegion;
+import undersong.reading.Line;
+import undersong.reading.Lines;
 import undersong.reading.Melody;
 import undersong.reading.Meter;
 import undersong.reading.NoteEvent;
@@ -25,6 +28,10 @@ import undersong.reading.PitchStretch;
 import undersong.reading.Reading;
 import undersong.reading.SectionRole;
 import undersong.reading.TimeSignature;
+import undersong.reading.Voice;
+import undersong.reading.VoiceKind;
+import undersong.reading.Voices;
+import undersong.time.Span;
 
 class JamsTest {
   private static final SongFacts FACTS = new SongFacts("The Kiln", "", "2031", "ab12");
@@ -186,6 +193,34 @@ class JamsTest {
     }
     assertThat(of(said, Correction.NoMelodyOver.class)).isNotEmpty();
     assertThat(said.leftOut()).hasSize(2).allMatch(words -> words.matches(".*(tempo|contour).*"));
+  }
+
+  /** The part names are those of the design's contract: voice-2 ..., line-1 ... */
+  @Test
+  void writesVoicesAndLinesAsPartsThatCanBeReadBack() {
+    NoteEvent high = new NoteEvent(new Span(2, 3), 71.5, 0.8);
+    NoteEvent ringing = new NoteEvent(new Span(4, 7), 55, 0.6);
+    NoteEvent over = new NoteEvent(new Span(5, 6), 59, 0.6);
+    Voice voice =
+        new Voice(
+            "voice-2",
+            List.of(new Voice.Sung(high, Optional.of(4))),
+            List.of(),
+            List.of(new Voice.Phrase(high.span(), VoiceKind.HARMONY, Optional.of(4), 0.8)));
+    Line line = new Line("line-1", List.of(ringing, over), Optional.empty(), Optional.empty(), 0.6);
+    Reading reading =
+        Reading.empty(10)
+            .with(Facet.VOICES, Derived.of(new Voices(List.of(voice))))
+            .with(Facet.LINES, Derived.of(new Lines(List.of(line), List.of())));
+    assertThat(JamsReader.read(JamsWriter.print(reading, SongFacts.UNKNOWN)).corrections())
+        .containsExactly(
+            new Correction.NoVoiceOver("voice-2", new Span(0, 2)),
+            new Correction.VoiceNoteOver("voice-2", new Span(2, 3), 71.5),
+            new Correction.NoVoiceOver("voice-2", new Span(3, 10)),
+            new Correction.NoLineOver("line-1", new Span(0, 4)),
+            new Correction.LineNoteOver("line-1", new Span(4, 7), 55),
+            new Correction.LineNoteOver("line-1", new Span(5, 6), 59),
+            new Correction.NoLineOver("line-1", new Span(7, 10)));
   }
 
   private static <C extends Correction> List<C> of(JamsReader.Said said, Class<C> kind) {

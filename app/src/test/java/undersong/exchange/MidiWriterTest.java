@@ -7,6 +7,7 @@ import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import javax.sound.midi.MetaMessage;
 import javax.sound.midi.MidiEvent;
 import javax.sound.midi.MidiSystem;
@@ -17,10 +18,14 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import undersong.reading.Bar;
+import undersong.reading.Derived;
 import undersong.reading.Facet;
+import undersong.reading.Line;
+import undersong.reading.Lines;
 import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.reading.TimeSignature;
+import undersong.time.Span;
 
 class MidiWriterTest {
   /**
@@ -122,6 +127,25 @@ class MidiWriterTest {
     assertThat(texts(sequence, 0x03)).containsExactly("The Kiln", "bass", "chords", "melody");
     assertThat(texts(sequence, 0x06)).containsExactly("Verse 1", "Chorus 1", "Verse 2", "Chorus 2");
     assertThat(texts(sequence, 0x01)).startsWith("Dm7/F", "N.C.", "E7(b9)", "A5");
+  }
+
+  /** Channel 10 (9 counted from 0) is for drums in General MIDI (from memory). */
+  @Test
+  void givesVoicesAndLinesTracksOfTheirOwnButNoneTheDrumsChannel() throws Exception {
+    List<Line> lines = new ArrayList<>();
+    for (int line = 1; line <= 14; line++) {
+      NoteEvent note = new NoteEvent(new Span(line, line + 1), 60, 1);
+      lines.add(new Line("line-" + line, List.of(note), Optional.empty(), Optional.empty(), 1));
+    }
+    Reading reading = Reading.empty(20).with(Facet.LINES, Derived.of(new Lines(lines, List.of())));
+    Sequence sequence = read(MidiWriter.print(reading, SongFacts.UNKNOWN));
+    assertThat(texts(sequence, 0x03)).hasSize(18).contains("line-1", "line-14");
+    for (Track track : sequence.getTracks()) {
+      assertThat(events(track))
+          .noneMatch(
+              event ->
+                  event.getMessage() instanceof ShortMessage message && message.getChannel() == 9);
+    }
   }
 
   private static List<String> texts(Sequence sequence, int type) {

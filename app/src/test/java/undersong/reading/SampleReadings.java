@@ -42,10 +42,14 @@ public final class SampleReadings {
         .with(Facet.CHORDS, Derived.of(chords()))
         .with(Facet.KEYS, Derived.of(keys()))
         .with(Facet.HARMONY, Derived.of(harmony()))
+        .with(Facet.VOICES, Derived.of(voices()))
+        .with(Facet.LINES, Derived.of(lines()))
         .with(Facet.DYNAMICS, Derived.of(dynamics()))
         .with(Facet.SPACE, Derived.of(space()))
         .with(Facet.TEXTURE, Derived.of(texture()))
         .with(Facet.ECHOES, Derived.of(echoes()))
+        .with(Facet.REPEATS, Derived.of(repeats()))
+        .with(Facet.MOTIFS, Derived.of(motifs()))
         .with(Facet.ROLES, Derived.of(roles()));
   }
 
@@ -169,7 +173,14 @@ public final class SampleReadings {
             new PlacedEvent(
                 new Span(0, 2), SoundSource.LEAD, OptionalDouble.empty(), 200, 4000, 0, -3, 0.9),
             new PlacedEvent(
-                new Span(2, 2.5), SoundSource.LINE, OptionalDouble.of(76), 650, 700, -0.7, -12, 0.8)),
+                new Span(2, 2.5),
+                SoundSource.LINE,
+                OptionalDouble.of(76),
+                650,
+                700,
+                -0.7,
+                -12,
+                0.8)),
         -0.5);
   }
 
@@ -200,6 +211,97 @@ public final class SampleReadings {
                 List.of(new Echo.Repeat(-8, -0.6, -3), new Echo.Repeat(-15, 0.6, -5)),
                 0.85)),
         List.of(new Reverb(new Span(0, 8), List.of(0., .9, 1.1, 1., .7, .4), -18, 0.5)));
+  }
+
+  private static Voices voices() {
+    List<Voice.Sung> sung =
+        notes(73, 76, 79, 78).stream().map(n -> new Voice.Sung(n, Optional.of(4))).toList();
+    return new Voices(
+        List.of(
+            new Voice(
+                "voice-2",
+                sung,
+                List.of(new PitchStretch(0.5, 0.04, List.of(73.1, 73.2))),
+                List.of(
+                    new Voice.Phrase(new Span(0, 24), VoiceKind.HARMONY, Optional.of(4), 0.7)))));
+  }
+
+  private static Lines lines() {
+    return new Lines(
+        List.of(
+            new Line(
+                "line-1",
+                notes(57, 53, 60, 55),
+                Optional.of(LineKind.PLUCKED),
+                Optional.of(-0.4),
+                0.6)),
+        List.of(new Lines.Takeover("bass", "line-1", 2, 4, 0.5)));
+  }
+
+  private static Repeats repeats() {
+    Span last = new Span(16, 24);
+    ChordSymbol open = ChordSymbol.of(NoteName.parse("B"), ChordQuality.FIFTH);
+    ChordSymbol minor = ChordSymbol.of(NoteName.parse("B"), ChordQuality.MINOR);
+    NoteEvent added = new NoteEvent(new Span(16.5, 17), 62, 0.8);
+    NoteEvent moved = new NoteEvent(new Span(18, 19), 67, 0.8);
+    return new Repeats(
+        List.of(
+            new Repeat(
+                last,
+                "A",
+                2,
+                List.of(new Repeat.AlignedBar(9, List.of(1))),
+                List.of(
+                    new Repeat.NoteChange(
+                        Repeat.NoteFate.ADDED,
+                        "line-1",
+                        added,
+                        9,
+                        2,
+                        Optional.empty(),
+                        Optional.of(3),
+                        0.8),
+                    new Repeat.NoteChange(
+                        Repeat.NoteFate.MOVED,
+                        "line-1",
+                        moved,
+                        10,
+                        1,
+                        Optional.of(66.0),
+                        Optional.empty(),
+                        0.6)),
+                List.of(new Repeat.ChordChange(new Span(16, 18), 9, 1, open, minor, 0.7)),
+                List.of(new Repeat.LayerChange(last, 9, "kick", true, 0.9)),
+                List.of(new Repeat.PlaceChange(last, 9, "line-1", 0, -0.5, 0.6)),
+                List.of(new Repeat.LevelChange(new Span(16, 18), 9, -16, -12, 0.9)),
+                List.of(
+                    new Repeat.Settled(
+                        Repeat.ChordMember.THIRD,
+                        open,
+                        minor,
+                        "line-1",
+                        2,
+                        2,
+                        List.of(9),
+                        new Span(16.5, 17),
+                        0.7)))));
+  }
+
+  private static Motifs motifs() {
+    return new Motifs(
+        List.of(
+            new Motif(
+                "bass",
+                List.of(new Motif.CellNote(0, 1, 0), new Motif.CellNote(1, 1, 7)),
+                List.of(
+                    new Motif.Occurrence(
+                        new Span(0, 2), 1, 0, Optional.empty(), Motif.Likeness.EXACT, 1, 0.9),
+                    new Motif.Occurrence(
+                        new Span(2, 4), 2, 2, Optional.of(1), Motif.Likeness.SCALE_STEP, 0.9, 0.6)),
+                true,
+                0.6)),
+        List.of(
+            new Motifs.PartRange(new Span(0, 8), "melody", 69.25, 73, 76, Motifs.Contour.ARCH)));
   }
 
   private static Roles roles() {

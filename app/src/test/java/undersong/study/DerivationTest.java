@@ -70,17 +70,23 @@ class DerivationTest {
   void whatReadsAChangedValueRuns() {
     Optional<Basis> before = first();
     hears.put(Facet.TUNING, new Tuning(4, 1));
-    // Form, bass, melody and chords read the tuning; none of them comes out differently.
+    // These read the tuning; none of them comes out differently.
     assertThat(derive(before, said(1, TUNED)).ran())
         .containsExactlyInAnyOrder(
-            Facet.TUNING, Facet.FORM, Facet.BASS, Facet.MELODY, Facet.CHORDS);
+            Facet.TUNING,
+            Facet.FORM,
+            Facet.BASS,
+            Facet.MELODY,
+            Facet.CHORDS,
+            Facet.VOICES,
+            Facet.LINES);
   }
 
   @Test
   void aWobblingProbabilityWakesOnlyThoseWhoReadIt() {
     Optional<Basis> before = first();
     hears.put(Facet.BASS, lessSure(SampleReadings.full().get(Facet.BASS)));
-    // Chords read the bass with its probability, keys only its value.
+    // Chords read the bass with its probability, keys and lines only its value.
     assertThat(
             derive(before, said(1, new Correction.NoBassOver(new undersong.time.Span(0, 1)))).ran())
         .containsExactlyInAnyOrder(Facet.BASS, Facet.CHORDS);
