@@ -6,7 +6,8 @@ import java.util.List;
  * The sound of one bar.
  *
  * @param onsetsPerBeat onset density
- * @param bandLevelsDb RMS in dBFS of both channels, one entry per {@link HearingBand}; -120 in silence
+ * @param bandLevelsDb RMS in dBFS of both channels, one entry per {@link HearingBand}; -120 in
+ *     silence
  * @param centroidHz spectral centroid; 0 in silence
  * @param rollOffHz frequency below which 85 % of the power lies; 0 in silence
  * @param noisiness spectral flatness (geometric over arithmetic mean of power), 0 tone to 1 noise

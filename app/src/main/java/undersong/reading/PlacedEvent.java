@@ -36,8 +36,7 @@ public record PlacedEvent(
 
   /** The same sound at another place, as somebody said. */
   public PlacedEvent at(double saidPlacement) {
-    return new PlacedEvent(
-        span, source, midiPitch, bottomHz, topHz, saidPlacement, strengthDb, 1);
+    return new PlacedEvent(span, source, midiPitch, bottomHz, topHz, saidPlacement, strengthDb, 1);
   }
 
   Object essence() {

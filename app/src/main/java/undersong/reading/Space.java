@@ -7,8 +7,8 @@ import java.util.List;
  *
  * @param bars width of each bar, in the order of the bars
  * @param events sounds with a place of their own, by start
- * @param foldDownLossDb how much level the whole loses when both channels are added into one, beyond
- *     what two unrelated channels lose; 0 or less where nothing cancels
+ * @param foldDownLossDb how much level the whole loses when both channels are added into one,
+ *     beyond what two unrelated channels lose; 0 or less where nothing cancels
  */
 public record Space(List<BarWidth> bars, List<PlacedEvent> events, double foldDownLossDb)
     implements FacetValue {

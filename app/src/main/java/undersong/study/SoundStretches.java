@@ -24,9 +24,7 @@ final class SoundStretches {
     for (Layer layer : texture.layers()) {
       stretches.add(new Stretch(layer.span(), layer.kind().words()));
     }
-    texture
-        .gestures()
-        .forEach(g -> stretches.add(new Stretch(g.span(), lower(g.kind().name()))));
+    texture.gestures().forEach(g -> stretches.add(new Stretch(g.span(), lower(g.kind().name()))));
     texture
         .ducking()
         .forEach(d -> stretches.add(new Stretch(d.span(), "ducks %.0f dB".formatted(d.depthDb()))));

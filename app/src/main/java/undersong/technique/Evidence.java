@@ -21,8 +21,7 @@ public sealed interface Evidence {
     public Measured {
       if (!Double.isFinite(value) || !Double.isFinite(limit)) {
         throw new IllegalArgumentException(
-            "Measured %s (%s against %s) must be numbers."
-                .formatted(quantity.key(), value, limit));
+            "Measured %s (%s against %s) must be numbers.".formatted(quantity.key(), value, limit));
       }
     }
 

@@ -10,6 +10,8 @@ import undersong.time.Span;
  * @param span what to play to hear it
  * @param bars it stands in; empty where there is no pulse
  * @param probability that a listener would agree
+ * @param strength how marked this occurrence is among those of its technique, 0 to 1; 0.5 where the
+ *     finder makes no difference. It ranks, it does not decide.
  * @param group findings of one technique with the same group are told once, with their occurrences;
  *     such as the letter of a section that returns
  * @param summary what happens, where and by how much
@@ -20,12 +22,14 @@ public record Finding(
     Span span,
     Optional<BarRange> bars,
     double probability,
+    double strength,
     String group,
     Sentence summary,
     List<Evidence> evidence,
     List<Technique> under) {
   public Finding {
     Certainty.check(probability);
+    Certainty.check(strength);
     evidence = List.copyOf(evidence);
     under = List.copyOf(under);
     if (evidence.isEmpty()) {
@@ -48,14 +52,19 @@ public record Finding(
       String group,
       Sentence summary,
       List<Evidence> evidence) {
-    this(technique, span, bars, probability, group, summary, evidence, List.of());
+    this(technique, span, bars, probability, 0.5, group, summary, evidence, List.of());
   }
 
   public Finding withProbability(double other) {
-    return new Finding(technique, span, bars, other, group, summary, evidence, under);
+    return new Finding(technique, span, bars, other, strength, group, summary, evidence, under);
   }
 
   public Finding withUnder(List<Technique> others) {
-    return new Finding(technique, span, bars, probability, group, summary, evidence, others);
+    return new Finding(
+        technique, span, bars, probability, strength, group, summary, evidence, others);
+  }
+
+  public Finding withStrength(double other) {
+    return new Finding(technique, span, bars, probability, other, group, summary, evidence, under);
   }
 }

@@ -26,8 +26,7 @@ final class Precedence {
           Map.entry(
               Technique.GUIDE_TONE_SWITCH,
               Set.of(Technique.BORROWED_CHORD, Technique.MODAL_COLOUR)),
-          Map.entry(
-              Technique.MODAL_COLOUR, Set.of(Technique.BORROWED_CHORD, Technique.CHORD_LOOP)),
+          Map.entry(Technique.MODAL_COLOUR, Set.of(Technique.BORROWED_CHORD, Technique.CHORD_LOOP)),
           Map.entry(Technique.SECONDARY_DOMINANT, Set.of(Technique.BORROWED_CHORD)),
           Map.entry(
               Technique.REINTERPRETED_TONE, Set.of(Technique.TENSION_TONE, Technique.PEDAL_POINT)),

@@ -59,6 +59,9 @@ public final class Techniques {
     for (Facet<?> facet : finder.reads()) {
       shown = copied(facet, reading, shown);
     }
+    for (Facet<?> facet : finder.alsoReads()) {
+      shown = reading.find(facet).isPresent() ? copied(facet, reading, shown) : shown;
+    }
     return shown;
   }
 

@@ -11,8 +11,7 @@ import undersong.time.Span;
 
 class BarRangeTest {
   /** Bars 1 to 3, two seconds each. */
-  private static final Meter METER =
-      new Meter(List.of(bar(1), bar(2), bar(3)), 1, List.of());
+  private static final Meter METER = new Meter(List.of(bar(1), bar(2), bar(3)), 1, List.of());
 
   private static Bar bar(int number) {
     Span span = new Span(2 * (number - 1.0), 2.0 * number);

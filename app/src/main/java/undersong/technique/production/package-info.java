@@ -1,2 +1,5 @@
-/** Finders of the catalogue's production chapter: readings in, findings out; one family never uses another. */
+/**
+ * Finders of the catalogue's production chapter: readings in, findings out; one family never uses
+ * another.
+ */
 package undersong.technique.production;
