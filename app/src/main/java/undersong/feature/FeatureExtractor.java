@@ -21,7 +21,7 @@ import undersong.work.Trouble.UnreadableRecording;
  */
 public final class FeatureExtractor {
   /** Changes whenever a feature would come out differently. */
-  public static final String VERSION = "1";
+  public static final String VERSION = "2";
 
   private static final int WORKERS = 2;
   private static final double TARGET_RMS = 0.1;
@@ -94,6 +94,7 @@ public final class FeatureExtractor {
         levels.meter().centroidHz(),
         levels.meter().rollOffHz(),
         levels.meter().flatness(),
+        levels.image(),
         Optional.empty());
   }
 
@@ -153,6 +154,7 @@ public final class FeatureExtractor {
     private final LoudnessMeter loudness =
         new LoudnessMeter(AudioReader.SAMPLE_RATE_HZ, LoudnessMeter.STEREO);
     private final LevelMeter meter = new LevelMeter();
+    private final StereoImageMeter image = new StereoImageMeter();
     private long samples;
     private long halvedSamples;
     private double squares;
@@ -162,6 +164,7 @@ public final class FeatureExtractor {
     void full(float[] interleaved, float[] mid, float[] side, int frames) {
       loudness.accept(interleaved, frames);
       meter.accept(mid, side, frames);
+      image.accept(interleaved, frames);
       for (int i = 0; i < 2 * frames; i++) {
         peak = Math.max(peak, Math.abs(interleaved[i]));
       }
@@ -180,6 +183,7 @@ public final class FeatureExtractor {
     void finish() {
       super.finish();
       meter.finish();
+      image.finish();
     }
 
     Loudness loudness() {
@@ -188,6 +192,10 @@ public final class FeatureExtractor {
 
     LevelMeter meter() {
       return meter;
+    }
+
+    StereoImage image() {
+      return image.read();
     }
 
     long samples() {

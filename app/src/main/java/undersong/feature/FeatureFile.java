@@ -95,6 +95,10 @@ final class FeatureFile {
     write(features.centroidHz(), out);
     write(features.rollOffHz(), out);
     write(features.flatness(), out);
+    write(features.image().levelDb(), out);
+    write(features.image().balance(), out);
+    write(features.image().likeness(), out);
+    write(features.image().quickLevelsDb(), out);
     out.writeBoolean(features.heard().isPresent());
     if (features.heard().isPresent()) {
       EarActivations heard = features.heard().get();
@@ -122,6 +126,7 @@ final class FeatureFile {
         readSeries(in),
         readSeries(in),
         readSeries(in),
+        new StereoImage(readMatrix(in), readMatrix(in), readMatrix(in), readMatrix(in)),
         in.readBoolean() ? Optional.of(readHeard(in)) : Optional.empty());
   }
 

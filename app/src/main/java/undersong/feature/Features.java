@@ -24,6 +24,7 @@ import java.util.Optional;
  * @param centroidHz 10 a second: spectral centroid of the mid signal; 0 in silence
  * @param rollOffHz 10 a second: frequency below which 85 % of the power lies; 0 in silence
  * @param flatness 10 a second: geometric over arithmetic mean of the power spectrum, 0 to 1
+ * @param image how sound lies between left and right
  * @param heard what the trained ear heard, where its model could be loaded
  */
 public record Features(
@@ -40,6 +41,7 @@ public record Features(
     FrameSeries centroidHz,
     FrameSeries rollOffHz,
     FrameSeries flatness,
+    StereoImage image,
     Optional<EarActivations> heard) {
 
   /** The same with what the trained ear heard. */
@@ -58,6 +60,7 @@ public record Features(
         centroidHz,
         rollOffHz,
         flatness,
+        image,
         Optional.of(activations));
   }
 }

@@ -7,6 +7,7 @@ import undersong.feature.Features;
 import undersong.feature.FrameMatrix;
 import undersong.feature.FrameSeries;
 import undersong.feature.Loudness;
+import undersong.feature.StereoImage;
 import undersong.kernel.HarmonicTemplates;
 import undersong.time.FrameClock;
 
@@ -56,6 +57,7 @@ public final class SoundedFeatures {
         quiet,
         quiet,
         quiet,
+        StereoImage.NOTHING,
         Optional.empty());
   }
 

@@ -57,6 +57,11 @@ final class FeatureCacheTest {
         series(random, 10, seconds),
         series(random, 10, seconds),
         series(random, 10, seconds),
+        new StereoImage(
+            matrix(random, 25, 98, seconds),
+            matrix(random, 25, 98, seconds),
+            matrix(random, 25, 98, seconds),
+            matrix(random, 172, 16, seconds)),
         Optional.empty());
   }
 

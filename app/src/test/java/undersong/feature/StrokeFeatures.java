@@ -70,6 +70,7 @@ public final class StrokeFeatures {
         nothing,
         nothing,
         nothing,
+        StereoImage.NOTHING,
         Optional.empty());
   }
 }

@@ -5,6 +5,7 @@ import undersong.feature.Features;
 import undersong.feature.FrameMatrix;
 import undersong.feature.FrameSeries;
 import undersong.feature.Loudness;
+import undersong.feature.StereoImage;
 import undersong.time.FrameClock;
 
 /** Features of the right shapes that hold silence; for tests whose estimators do not look. */
@@ -29,6 +30,7 @@ final class StandInFeatures {
         curve,
         curve,
         curve,
+        StereoImage.NOTHING,
         Optional.empty());
   }
 

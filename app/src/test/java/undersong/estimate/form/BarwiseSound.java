@@ -7,6 +7,7 @@ import undersong.feature.Features;
 import undersong.feature.FrameMatrix;
 import undersong.feature.FrameSeries;
 import undersong.feature.Loudness;
+import undersong.feature.StereoImage;
 import undersong.reading.Bar;
 import undersong.reading.Beats;
 import undersong.reading.Derived;
@@ -82,6 +83,7 @@ public final class BarwiseSound {
         quiet,
         quiet,
         quiet,
+        StereoImage.NOTHING,
         Optional.empty());
   }
 
