@@ -18,9 +18,9 @@ import undersong.time.FrameClock;
  * LU); EBU Tech 3341 (momentary 400 ms, short-term 3 s, ungated); EBU Tech 3342 (range: 3 s windows
  * every 100 ms, gates at -70 LUFS and -20 LU, 95th minus 10th percentile).
  */
-final class LoudnessMeter {
+public final class LoudnessMeter {
   /** Weights of left and right. */
-  static final double[] STEREO = {1, 1};
+  public static final double[] STEREO = {1, 1};
 
   private static final int STEPS_PER_SECOND = 100;
   private static final int MOMENTARY_STEPS = 40;
@@ -45,7 +45,7 @@ final class LoudnessMeter {
    * @param channelWeights one a channel: 1.0 for left, right and center, 1.41 for surrounds, 0 for
    *     low-frequency effects
    */
-  LoudnessMeter(int sampleRateHz, double[] channelWeights) {
+  public LoudnessMeter(int sampleRateHz, double[] channelWeights) {
     if (sampleRateHz <= 0 || sampleRateHz % STEPS_PER_SECOND != 0) {
       throw new IllegalArgumentException(
           "Sample rate %d Hz must be a positive multiple of %d."
@@ -59,7 +59,7 @@ final class LoudnessMeter {
     this.memory = new double[4 * channelWeights.length];
   }
 
-  void accept(float[] interleaved, int frames) {
+  public void accept(float[] interleaved, int frames) {
     int channels = weights.length;
     int at = 0;
     int left = frames;
@@ -119,7 +119,7 @@ final class LoudnessMeter {
   }
 
   /** Reads the meter; what did not fill a last step of 10 ms is left out. */
-  Loudness read() {
+  public Loudness read() {
     int frames = (int) ((samples + clock.hopSamples() - 1) / clock.hopSamples());
     return new Loudness(
         new FrameSeries(clock, curve(frames, MOMENTARY_STEPS)),

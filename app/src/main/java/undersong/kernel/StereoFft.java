@@ -41,7 +41,19 @@ public final class StereoFft {
       both[2 * n + 1] = window[n] * interleaved[2 * (from + n) + 1];
     }
     transform.complexForward(both);
-    // Z = L + iR with L and R real: what is even in Z belongs to L, what is odd to R.
+    covariances(both, scale, leftPower, rightPower, cross);
+  }
+
+  /**
+   * The same from a transform that is there already.
+   *
+   * @param both transform of left + i right, interleaved real and imaginary parts; read
+   */
+  static void covariances(
+      float[] both, float scale, float[] leftPower, float[] rightPower, float[] cross) {
+    int size = both.length / 2;
+    // With left and right real, what is even in the transform belongs to left, what is odd to
+    // right.
     for (int k = 0; k <= size / 2; k++) {
       int mirror = 2 * ((size - k) % size);
       float leftRe = (both[2 * k] + both[mirror]) / 2;

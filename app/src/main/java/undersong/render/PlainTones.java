@@ -10,6 +10,8 @@ import undersong.reading.Melody;
 import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.reading.Tuning;
+import undersong.reading.Voice;
+import undersong.reading.Voices;
 import undersong.render.synth.Effects;
 import undersong.render.synth.Instrument;
 import undersong.render.synth.Orchestra;
@@ -28,12 +30,15 @@ public final class PlainTones {
   private static final double BASS_DECIBELS = -9;
   private static final double CHORD_DECIBELS = -19;
   private static final double MELODY_DECIBELS = -13;
+  private static final double VOICE_DECIBELS = -15;
 
   /** What can be played apart. */
   public enum Layer {
     BASS,
     CHORDS,
-    MELODY
+    MELODY,
+    /** The sung lines besides the melody. */
+    VOICES
   }
 
   private PlainTones() {}
@@ -61,6 +66,11 @@ public final class PlainTones {
     if (layers.contains(Layer.MELODY)) {
       List<NoteEvent> notes = reading.find(Facet.MELODY).map(Melody::notes).orElse(List.of());
       notes.forEach(note -> sheet.add(note, Sound.PLAIN, MELODY_DECIBELS));
+    }
+    if (layers.contains(Layer.VOICES)) {
+      List<Voice> voices = reading.find(Facet.VOICES).map(Voices::voices).orElse(List.of());
+      voices.forEach(
+          voice -> voice.events().forEach(n -> sheet.add(n, Sound.PLAIN, VOICE_DECIBELS)));
     }
     return StereoAudio.of(sheet.samples, sheet.samples);
   }

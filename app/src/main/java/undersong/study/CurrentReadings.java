@@ -1,6 +1,10 @@
 package undersong.study;
 
+import java.io.IOException;
 import java.lang.ref.SoftReference;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -37,6 +41,7 @@ final class CurrentReadings {
   private final Map<Long, SoftReference<Features>> measured = new ConcurrentHashMap<>();
 
   private final Map<Long, SoftReference<StoredReading>> heard = new ConcurrentHashMap<>();
+  private final Map<Long, Checked> checked = new ConcurrentHashMap<>();
 
   CurrentReadings(Shelf shelf, FeatureSource source, Estimators estimators) {
     this.shelf = shelf;
@@ -129,6 +134,27 @@ final class CurrentReadings {
     measured.put(song.id(), new SoftReference<>(features));
     return features;
   }
+
+  /** The song's recording, checked to be the one that was studied; again where its file changed. */
+  Recording recording(Song song) {
+    FileTime changed = lastChange(song.path());
+    Checked known = checked.get(song.id());
+    if (known == null || !known.path().equals(song.path()) || !known.changed().equals(changed)) {
+      known = new Checked(song.path(), changed, file(song));
+      checked.put(song.id(), known);
+    }
+    return known.recording();
+  }
+
+  private static FileTime lastChange(Path path) {
+    try {
+      return Files.getLastModifiedTime(path);
+    } catch (IOException gone) {
+      return FileTime.fromMillis(0);
+    }
+  }
+
+  private record Checked(Path path, FileTime changed, Recording recording) {}
 
   private Recording file(Song song) {
     Recording recording = source.probe(song.path(), new Cancellation());

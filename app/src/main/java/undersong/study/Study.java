@@ -5,17 +5,21 @@ import java.time.InstantSource;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.LongConsumer;
 import undersong.audio.Recording;
 import undersong.feature.Features;
 import undersong.reading.Correction;
+import undersong.render.PlainTones;
+import undersong.render.focus.Focus;
 import undersong.shelf.Shelf;
 import undersong.shelf.ShelfEntry;
 import undersong.shelf.Song;
 import undersong.shelf.Step;
 import undersong.shelf.StoredReading;
 import undersong.shelf.StudiedFile;
+import undersong.time.Span;
 import undersong.work.Cancellation;
 import undersong.work.Progress;
 import undersong.work.Trouble;
@@ -30,13 +34,20 @@ public final class Study implements AutoCloseable {
   private final Shelf shelf;
   private final FeatureSource source;
   private final CurrentReadings readings;
+  private final Renderings renderings;
   private final InstantSource clock;
   private final Map<String, Object> locks = new ConcurrentHashMap<>();
 
-  Study(Shelf shelf, FeatureSource source, Estimators estimators, InstantSource clock) {
+  Study(
+      Shelf shelf,
+      FeatureSource source,
+      Estimators estimators,
+      Renderings renderings,
+      InstantSource clock) {
     this.shelf = shelf;
     this.source = source;
     this.readings = new CurrentReadings(shelf, source, estimators);
+    this.renderings = renderings;
     this.clock = clock;
   }
 
@@ -48,7 +59,10 @@ public final class Study implements AutoCloseable {
     Shelf shelf = Shelf.open(shelfFile);
     FeatureSource source =
         new RecordedFeatures(shelfFile.toAbsolutePath().resolveSibling("features"));
-    return new Study(shelf, source, Estimators.standard(), InstantSource.system());
+    InstantSource clock = InstantSource.system();
+    Renderings renderings =
+        new Renderings(shelfFile.toAbsolutePath().resolveSibling("renderings"), clock);
+    return new Study(shelf, source, Estimators.standard(), renderings, clock);
   }
 
   /** Studies a recording: measures its sound, hears what is in it, puts it on the shelf. */
@@ -143,6 +157,32 @@ public final class Study implements AutoCloseable {
     }
   }
 
+  /**
+   * A stretch of the recording, listened to by one side of it: a WAV file, 16-bit stereo at 44.1
+   * kHz, whose first sample is the span's first. As loud as the recording over the span, never
+   * louder. Made once and kept for a while: read it now, do not keep the path.
+   *
+   * @param span cut where the recording ends
+   */
+  public Path focus(long songId, Focus focus, Span span, Cancellation cancellation) {
+    Song song = shelf.songs().get(songId);
+    return renderings.focus(readings.recording(song), focus, insideOf(song, span), cancellation);
+  }
+
+  /**
+   * The check by ear: a stretch of the reading as it stands, played by plain tones, to be laid over
+   * the recording. A file like that of {@link #focus}.
+   *
+   * @param layers what is played
+   */
+  public Path check(
+      long songId, Set<PlainTones.Layer> layers, Span span, Cancellation cancellation) {
+    StoredReading reading = reading(songId).stored();
+    Song song = shelf.songs().get(songId);
+    return renderings.check(
+        readings.recording(song), reading, layers, insideOf(song, span), cancellation);
+  }
+
   /** The songs that hold each of these words; all of them where there are none. */
   public List<ShelfEntry> songs(String query) {
     return shelf.songs().list(query);
@@ -183,6 +223,15 @@ public final class Study implements AutoCloseable {
         recording.durationSeconds(),
         Song.Words.ofTags(tags.title(), tags.artist(), tags.year()),
         said);
+  }
+
+  private static Span insideOf(Song song, Span span) {
+    if (span.startSeconds() >= song.durationSeconds()) {
+      throw new Trouble.WrongUsage(
+          "The stretch from %s s lies behind the end of song %d, which lasts %.2f s. Maybe it was meant for another song."
+              .formatted(span.startSeconds(), song.id(), song.durationSeconds()));
+    }
+    return new Span(span.startSeconds(), Math.min(span.endSeconds(), song.durationSeconds()));
   }
 
   private static void requireInside(Song song, Correction correction) {

@@ -60,6 +60,7 @@ class StudyTest {
         Shelf.open(folder.resolve("shelf.db")),
         source,
         estimators.estimators(),
+        new Renderings(folder.resolve("renderings"), InstantSource.fixed(NOON)),
         InstantSource.fixed(NOON));
   }
 
@@ -225,6 +226,7 @@ class StudyTest {
             Shelf.open(folder.resolve("shelf.db")),
             source,
             estimators.estimators().version("said-2"),
+            new Renderings(folder.resolve("renderings"), InstantSource.fixed(NOON)),
             InstantSource.fixed(NOON));
     assertThat(chordAt(song, 3)).isEqualTo("Dm7");
     assertThat(estimators.runs).hasValue(Facet.IN_ORDER.size());

@@ -11,7 +11,6 @@ import undersong.bench.metrics.KeyLabel;
 import undersong.bench.metrics.SungNote;
 import undersong.bench.metrics.Timed;
 import undersong.bench.peers.Heard;
-import undersong.bench.render.Staging;
 import undersong.bench.render.Truth;
 
 class ScorerTest {
@@ -38,7 +37,8 @@ class ScorerTest {
           false,
           List.of(),
           List.of(new Timed<>(0, 8, "A"), new Timed<>(8, 20, "B")),
-          Staging.NONE,
+          List.of(),
+          List.of(),
           List.of());
 
   private static List<Double> every(double period, int count) {

@@ -1,0 +1,80 @@
+package undersong.study;
+
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import undersong.audio.AudioReader;
+import undersong.audio.Recording;
+import undersong.render.PlainTones;
+import undersong.render.StereoAudio;
+import undersong.render.focus.Focus;
+import undersong.render.focus.FocusRenderer;
+import undersong.render.focus.LevelMatch;
+import undersong.render.focus.RenderingFiles;
+import undersong.shelf.StoredReading;
+import undersong.time.Span;
+import undersong.work.Cancellation;
+
+/** Sound made from a recording or its reading, for listening: kept in files. */
+final class Renderings {
+  /** Raise whenever a rendering would sound different. */
+  private static final String VERSION = "1";
+
+  private static final long LIMIT_BYTES = 1L << 30;
+
+  private final RenderingFiles files;
+
+  Renderings(Path folder, InstantSource clock) {
+    this.files = new RenderingFiles(folder, LIMIT_BYTES, clock);
+  }
+
+  Path focus(Recording recording, Focus focus, Span span, Cancellation cancellation) {
+    return files.file(
+        name(recording, focus.name(), span),
+        file ->
+            LevelMatch.write(
+                sink -> AudioReader.stream(recording, span, cancellation, sink),
+                (samples, sink) -> FocusRenderer.render(samples, focus, sink),
+                file));
+  }
+
+  Path check(
+      Recording recording,
+      StoredReading reading,
+      Set<PlainTones.Layer> layers,
+      Span span,
+      Cancellation cancellation) {
+    String what =
+        new TreeSet<>(layers).stream().map(Enum::name).collect(Collectors.joining("-"))
+            + "-"
+            + reading.revision();
+    return files.file(
+        name(recording, what, span),
+        file ->
+            LevelMatch.write(
+                sink -> AudioReader.stream(recording, span, cancellation, sink),
+                (samples, sink) -> {
+                  samples.to((interleaved, frames) -> cancellation.check()); // to meter it
+                  StereoAudio tones = PlainTones.render(reading.reading(), layers, span);
+                  float[] both = new float[2 * tones.size()];
+                  for (int i = 0; i < tones.size(); i++) {
+                    both[2 * i] = tones.left(i);
+                    both[2 * i + 1] = tones.right(i);
+                  }
+                  sink.accept(both, tones.size());
+                },
+                file));
+  }
+
+  private static String name(Recording recording, String what, Span span) {
+    return "%s-%s-%d-%d-%s"
+        .formatted(
+            recording.contentHash().substring(0, Math.min(64, recording.contentHash().length())),
+            what,
+            Math.round(1e6 * span.startSeconds()),
+            Math.round(1e6 * span.endSeconds()),
+            VERSION);
+  }
+}
