@@ -50,7 +50,7 @@ public final class Measure {
       Bench bench = new Bench(listeners(missing), missing);
       List<Row> rows =
           switch (set) {
-            case "tune", "quick", "full", "last" -> {
+            case "tune", "quick", "full", "last", "space", "space-tune" -> {
               songs(set, bench, List.of("clean", "worn"));
               yield List.of();
             }
@@ -85,7 +85,7 @@ public final class Measure {
 
   /** Renders what is missing, lets the copies asked for be heard, keeps the page up to date. */
   private static void songs(String set, Bench bench, List<String> copies) throws IOException {
-    boolean tuning = set.equals("tune");
+    boolean tuning = SongList.forTuning(set);
     List<Path> fonts = tuning ? TUNING_FONTS : MEASURING_FONTS;
     Path font =
         fonts.stream()

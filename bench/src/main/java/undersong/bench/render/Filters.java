@@ -34,6 +34,29 @@ final class Filters {
     run(x, 1 + alpha * a, -2 * c, 1 - alpha * a, 1 + alpha / a, -2 * c, 1 - alpha / a);
   }
 
+  /** A low-pass whose corner moves from one frequency to another by equal ratios. */
+  static void sweepLowPass(float[] x, int from, int to, double fromHz, double toHz) {
+    double x1 = 0;
+    double x2 = 0;
+    double y1 = 0;
+    double y2 = 0;
+    int end = Math.min(to, x.length);
+    for (int block = from; block < end; block += 64) {
+      double w = omega(fromHz * Math.pow(toHz / fromHz, (double) (block - from) / (to - from)));
+      double c = Math.cos(w);
+      double alpha = Math.sin(w) / 1.414;
+      for (int i = block; i < Math.min(end, block + 64); i++) {
+        double y =
+            ((1 - c) / 2 * (x[i] + x2 + 2 * x1) + 2 * c * y1 - (1 - alpha) * y2) / (1 + alpha);
+        x2 = x1;
+        x1 = x[i];
+        y2 = y1;
+        y1 = y;
+        x[i] = (float) y;
+      }
+    }
+  }
+
   private static double omega(double hertz) {
     return 2 * Math.PI * hertz / Wave.RATE_HZ;
   }

@@ -11,7 +11,7 @@ import undersong.bench.metrics.SungNote;
  *
  * <p>Formants: mean adult values after G. Peterson and H. Barney, JASA 24(2), 1952, from memory.
  */
-final class FormantSinger {
+final class FormantSinger implements Singer {
   private static final double[][] VOWELS = {
     {730, 1090, 2440}, {530, 1840, 2480}, {270, 2290, 3010}, {570, 840, 2410}, {300, 870, 2240}
   };
@@ -20,17 +20,18 @@ final class FormantSinger {
   private static final double VIBRATO_HZ = 5.6;
 
   private final Random random;
-
-  FormantSinger(Random random) {
-    this.random = random;
-  }
+  private final double formantRatio;
 
   /**
-   * Sings, and gives back the pitch every 10 ms; 0 = silent.
-   *
-   * @param voice written: mono, 44.1 kHz
+   * @param formantRatio all formants against the mean adult's: above 1 a smaller singer
    */
-  List<Double> sing(List<SungNote> notes, float[] voice) {
+  FormantSinger(Random random, double formantRatio) {
+    this.random = random;
+    this.formantRatio = formantRatio;
+  }
+
+  @Override
+  public List<Double> sing(List<SungNote> notes, float[] voice) {
     double lengthSeconds = (double) voice.length / Wave.RATE_HZ;
     double[] hertz = new double[(int) (lengthSeconds / Truth.CURVE_HOP_SECONDS) + 1];
     double lastEnd = -1;
@@ -113,12 +114,12 @@ final class FormantSinger {
   }
 
   /** Vowel formants and a fourth for brightness, every vowel brought to one loudness. */
-  private static float[] shape(float[] source, double[] vowel) {
+  private float[] shape(float[] source, double[] vowel) {
     float[] sum = new float[source.length];
     for (int f = 0; f < vowel.length; f++) {
-      resonate(source, sum, vowel[f], 90 + 40 * f, FORMANT_GAINS[f]);
+      resonate(source, sum, formantRatio * vowel[f], 90 + 40 * f, FORMANT_GAINS[f]);
     }
-    resonate(source, sum, 3300, 300, FORMANT_GAINS[3]);
+    resonate(source, sum, formantRatio * 3300, 300, FORMANT_GAINS[3]);
     double squares = 0;
     for (float v : sum) {
       squares += v * v;

@@ -1,18 +1,28 @@
 package undersong.bench.render;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
 
-/** Mixes parts to stereo: level, placement, reverb, echo, and for worn copies what wear does. */
+/** Mixes parts to stereo as their strips say, and for worn copies does what wear does. */
 final class Mixer {
+  private static final double PING_PONG_PLACEMENT = 0.8;
+  private static final int PAN_STEP = 32;
+
   private final int length;
   private final float[] left;
   private final float[] right;
+  private final float[] roomLeft;
+  private final float[] roomRight;
+  private final List<double[]> partEnergies = new ArrayList<>();
 
   private Mixer(int length) {
     this.length = length;
     this.left = new float[length];
     this.right = new float[length];
+    this.roomLeft = new float[length];
+    this.roomRight = new float[length];
   }
 
   float[] left() {
@@ -23,18 +33,26 @@ final class Mixer {
     return right;
   }
 
-  static Mixer clean(List<Part> parts, List<float[]> signals, List<Truth.Echo> echoes) {
+  /** Levels in the mix as it stands. */
+  MixLevels levels() {
+    return new MixLevels(left, right, partEnergies);
+  }
+
+  static Mixer clean(List<Part> parts, List<float[]> signals, Ducker ducker) {
     Mixer mixer = new Mixer(signals.get(0).length);
-    mixer.add(parts, signals, echoes, 0.9, false);
-    mixer.normalize(0.84f);
+    mixer.add(parts, signals, ducker, 0.9, false);
     return mixer;
   }
 
+  /** Brings the loudest sample to 1.5 dB under full scale. */
+  void finish() {
+    normalize(0.84f);
+  }
+
   /** Louder drums, distorted chords, a live room, compression, saturation, bent EQ and noise. */
-  static Mixer worn(
-      List<Part> parts, List<float[]> signals, List<Truth.Echo> echoes, Random random) {
+  static Mixer worn(List<Part> parts, List<float[]> signals, Ducker ducker, Random random) {
     Mixer mixer = new Mixer(signals.get(0).length);
-    mixer.add(parts, signals, echoes, 1.4, true);
+    mixer.add(parts, signals, ducker, 1.4, true);
     mixer.normalize(0.9f);
     mixer.compress(-20, 4 + 2 * random.nextDouble());
     mixer.normalize(1);
@@ -61,22 +79,13 @@ final class Mixer {
   }
 
   private void add(
-      List<Part> parts,
-      List<float[]> signals,
-      List<Truth.Echo> echoes,
-      double decaySeconds,
-      boolean worn) {
-    float[] roomLeft = new float[length];
-    float[] roomRight = new float[length];
+      List<Part> parts, List<float[]> signals, Ducker ducker, double decaySeconds, boolean worn) {
     for (int p = 0; p < parts.size(); p++) {
       Part part = parts.get(p);
+      Strip strip = part.strip();
       float[] signal = signals.get(p).clone();
-      level(signal, target(part.role()) + part.levelDb());
-      if (part.role() == Part.Role.LEAD) {
-        echo(signal, echoes);
-      }
-      double placement = part.placement();
-      double room = part.roomShare();
+      level(signal, target(part.role()) + strip.levelDb());
+      double room = strip.roomShare();
       if (worn) {
         room = Math.min(0.6, room * 1.8 + 0.05);
         if (part.role() == Part.Role.DRUMS) {
@@ -85,14 +94,21 @@ final class Mixer {
           distort(signal);
         }
       }
-      double angle = (placement + 1) * Math.PI / 4;
-      float gainLeft = (float) Math.cos(angle);
-      float gainRight = (float) Math.sin(angle);
-      for (int i = 0; i < length; i++) {
-        left[i] += gainLeft * signal[i];
-        right[i] += gainRight * signal[i];
-        roomLeft[i] += (float) (room * gainLeft * signal[i]);
-        roomRight[i] += (float) (room * gainRight * signal[i]);
+      for (Staging.Sweep sweep : strip.sweeps()) {
+        Filters.sweepLowPass(
+            signal,
+            (int) (sweep.startSeconds() * Wave.RATE_HZ),
+            (int) (sweep.endSeconds() * Wave.RATE_HZ),
+            sweep.fromHz(),
+            sweep.toHz());
+      }
+      if (strip.ducked()) {
+        ducker.duck(signal);
+      }
+      partEnergies.add(MixLevels.energy(signal));
+      pan(signal, strip::placementAt, room);
+      for (Staging.Echo echo : strip.echoes()) {
+        echo(signal, strip, echo, room);
       }
     }
     float[] wetLeft = Reverb.channel(roomLeft, true, decaySeconds);
@@ -100,6 +116,52 @@ final class Mixer {
     for (int i = 0; i < length; i++) {
       left[i] += wetLeft[i];
       right[i] += wetRight[i];
+    }
+  }
+
+  /** Constant-power panning; a move takes a few milliseconds. */
+  private void pan(float[] signal, DoubleUnaryOperator placementAt, double room) {
+    double angle = (placementAt.applyAsDouble(0) + 1) * Math.PI / 4;
+    for (int block = 0; block < length; block += PAN_STEP) {
+      double wanted = (placementAt.applyAsDouble((double) block / Wave.RATE_HZ) + 1) * Math.PI / 4;
+      angle += 0.2 * (wanted - angle);
+      float gainLeft = (float) Math.cos(angle);
+      float gainRight = (float) Math.sin(angle);
+      for (int i = block; i < Math.min(length, block + PAN_STEP); i++) {
+        left[i] += gainLeft * signal[i];
+        right[i] += gainRight * signal[i];
+        roomLeft[i] += (float) (room * gainLeft * signal[i]);
+        roomRight[i] += (float) (room * gainRight * signal[i]);
+      }
+    }
+  }
+
+  private void echo(float[] signal, Strip strip, Staging.Echo echo, double room) {
+    int delay = (int) Math.round(echo.delaySeconds() * Wave.RATE_HZ);
+    int from = (int) (echo.startSeconds() * Wave.RATE_HZ);
+    int to = Math.min(length, (int) (echo.endSeconds() * Wave.RATE_HZ));
+    float[] copy = new float[length];
+    System.arraycopy(signal, from, copy, from, Math.max(0, to - from));
+    fade(copy, from, to);
+    double place = strip.placementAt(echo.startSeconds());
+    for (int repeat = 1; repeat <= echo.repeats(); repeat++) {
+      Filters.lowPass(copy, echo.lowPassHz());
+      gain(copy, repeat == 1 ? echo.firstDb() : echo.decayDb());
+      int shift = repeat * delay;
+      float[] shifted = new float[length];
+      System.arraycopy(copy, 0, shifted, Math.min(length, shift), Math.max(0, length - shift));
+      double side = repeat % 2 == 1 ? PING_PONG_PLACEMENT : -PING_PONG_PLACEMENT;
+      pan(shifted, t -> echo.sides() ? side : place, room);
+    }
+  }
+
+  /** Soft edges of 5 ms where a stretch is cut out. */
+  private static void fade(float[] x, int from, int to) {
+    int edge = Math.min(Wave.RATE_HZ / 200, (to - from) / 2);
+    for (int i = 0; i < edge; i++) {
+      float share = (float) i / edge;
+      x[from + i] *= share;
+      x[to - 1 - i] *= share;
     }
   }
 
@@ -113,6 +175,9 @@ final class Mixer {
       case PAD -> -24;
       case LEAD -> -19;
       case SECOND -> -21;
+      case LINE, ADDITION -> -22;
+      case DOUBLE -> -22;
+      case ANSWER -> -21;
     };
   }
 
@@ -141,22 +206,6 @@ final class Mixer {
   private static void distort(float[] signal) {
     for (int i = 0; i < signal.length; i++) {
       signal[i] = (float) (0.12 * Math.tanh(18 * signal[i]));
-    }
-  }
-
-  private static void echo(float[] signal, List<Truth.Echo> echoes) {
-    float[] dry = signal.clone();
-    for (Truth.Echo echo : echoes) {
-      int delay = (int) Math.round(echo.delaySeconds() * Wave.RATE_HZ);
-      int from = (int) (echo.startSeconds() * Wave.RATE_HZ);
-      int to = Math.min(dry.length, (int) (echo.endSeconds() * Wave.RATE_HZ));
-      float share = 0.5f;
-      for (int repeat = 1; repeat <= 4; repeat++) {
-        for (int i = from; i < to && i + repeat * delay < signal.length; i++) {
-          signal[i + repeat * delay] += share * dry[i];
-        }
-        share *= 0.5f;
-      }
     }
   }
 

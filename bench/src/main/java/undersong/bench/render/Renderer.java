@@ -17,7 +17,7 @@ import undersong.bench.metrics.SungNote;
  * every change that alters the sound.
  */
 public final class Renderer {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   /** Rises with every change of the singer alone. */
   private static final int VOICE_VERSION = 2;
@@ -67,27 +67,28 @@ public final class Renderer {
     List<float[]> signals =
         new ArrayList<>(
             new SoundfontPlayer(soundfont).play(parts, arrangement.tempo(), length, folder));
-    List<Truth.Echo> echoes = song.echo() ? echoes(arrangement, song) : List.of();
     List<Double> curve = List.of();
-    if (song.sung()) {
-      List<SungNote> tune = arrangement.truth(List.of(), List.of()).melody();
-      float[] voice = new float[signals.get(0).length];
-      curve = new FormantSinger(song.random(20)).sing(tune, voice);
-      for (int p = 0; p < parts.size(); p++) {
-        if (parts.get(p).role() == Part.Role.LEAD) {
-          signals.set(p, voice);
-        }
+    for (int p = 0; p < parts.size(); p++) {
+      if (parts.get(p).sung()) {
+        float[] voice = new float[signals.get(p).length];
+        List<Double> sung = sing(song, parts.get(p), arrangement.tempo(), voice, folder);
+        curve = parts.get(p).role() == Part.Role.LEAD ? sung : curve;
+        signals.set(p, voice);
       }
     }
-    Truth truth = arrangement.truth(curve, echoes);
-    write(Mixer.clean(parts, signals, echoes), folder, "clean.flac", "aresample=44100", List.of());
+    Ducker ducker = Ducker.of(arrangement);
+    Mixer clean = Mixer.clean(parts, signals, ducker);
+    Truth truth =
+        TruthWriter.write(arrangement, curve, StagingWriter.write(arrangement, clean.levels()));
+    clean.finish();
+    write(clean, folder, "clean.flac", "aresample=44100", List.of());
     JSON.writeValue(folder.resolve("clean.truth.json").toFile(), truth);
 
     Random random = song.random(30);
     double factor = Math.pow(2, song.tuningCents() / 1200);
     String kilobits = List.of("64k", "80k", "96k").get(random.nextInt(3));
     write(
-        Mixer.worn(parts, signals, echoes, random),
+        Mixer.worn(parts, signals, ducker, random),
         folder,
         "worn.mp3",
         String.format(
@@ -111,14 +112,25 @@ public final class Renderer {
     Files.delete(wave);
   }
 
-  /** An echo of three quarters of a beat from the second of every four bars' last beats on. */
-  private static List<Truth.Echo> echoes(Arrangement arrangement, Song song) {
-    List<Truth.Echo> echoes = new ArrayList<>();
-    TempoMap tempo = arrangement.tempo();
-    for (int beat = 12; beat + 4 < tempo.beats(); beat += 32) {
-      echoes.add(
-          new Truth.Echo(tempo.secondsAt(beat), tempo.secondsAt(beat + 4), 0.75 * 60 / song.bpm()));
-    }
-    return echoes;
+  /** The lead's first take sings words where they are asked for; all others sing vowels. */
+  private static List<Double> sing(Song song, Part part, TempoMap tempo, float[] voice, Path folder)
+      throws IOException {
+    Random random = song.random(20 + part.role().ordinal() - Part.Role.LEAD.ordinal());
+    List<SungNote> notes =
+        part.notes().stream()
+            .map(
+                n ->
+                    new SungNote(
+                        tempo.secondsAt(n.startBeat()),
+                        tempo.secondsAt(n.endBeat()),
+                        n.pitch() + part.pitchWanderCents() / 100 * random.nextGaussian()))
+            .toList();
+    boolean lead = part.role() == Part.Role.LEAD;
+    boolean words = lead && song.lead() == Song.Lead.WORDS && WordSinger.isThere();
+    Singer singer =
+        words
+            ? new WordSinger(random, folder)
+            : new FormantSinger(random, part.role() == Part.Role.SECOND ? 1.12 : 1);
+    return singer.sing(notes, voice);
   }
 }

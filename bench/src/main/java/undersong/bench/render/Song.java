@@ -1,5 +1,9 @@
 package undersong.bench.render;
 
+import java.util.Collections;
+import java.util.Set;
+import java.util.TreeSet;
+
 /**
  * One song of a set: which chart, and how the band plays it.
  *
@@ -10,8 +14,8 @@ package undersong.bench.render;
  * @param drift largest deviation of the tempo, as a share; 0 = steady
  * @param earlyShare how many chords come half a beat early
  * @param tuningCents of the worn rendering
- * @param sung whether a formant voice sings the lead; otherwise an instrument plays it
  * @param echo whether the lead is sent to an echo at the end of phrases
+ * @param devices of production; none = everybody plays throughout and stays in place
  */
 public record Song(
     String chartId,
@@ -23,10 +27,62 @@ public record Song(
     double drift,
     double earlyShare,
     double tuningCents,
-    boolean sung,
-    boolean echo) {
+    Lead lead,
+    boolean echo,
+    Set<Device> devices) {
+  /** Who has the tune. */
+  enum Lead {
+    PLAYED,
+    /** A voice of our own, by formants. */
+    VOWELS,
+    /** A speech synthesizer in its singing mode. */
+    WORDS
+  }
+
+  /** What a production does with a song, in the order in which it is done. */
+  enum Device {
+    /** Parts enter and leave by section. */
+    LAYERS,
+    /** Short lines by turns left and right. */
+    ALTERNATE,
+    /** An echo on single words. */
+    THROW,
+    /** An echo on the lead through whole sections. */
+    ECHO,
+    /** An echo that jumps between the sides. */
+    PING_PONG,
+    /** The end of a phrase performed again. */
+    ANSWER,
+    /** The chords played twice, left and right. */
+    DOUBLE,
+    /** The lead sung twice, left and right, in some sections. */
+    LEAD_DOUBLE,
+    /** A second voice in some sections. */
+    SECOND,
+    /** Held sounds give way to the kick. */
+    DUCK,
+    /** A filter opens into a section, or closes on the last. */
+    SWEEP,
+    /** Thirds that only the repeats have. */
+    ADDITION,
+    /** Some sections are narrow, others wide. */
+    WIDTH
+  }
+
+  public Song {
+    devices = Collections.unmodifiableSet(new TreeSet<>(devices));
+  }
+
   Style style() {
     return Style.valueOf(styleName);
+  }
+
+  boolean sung() {
+    return lead != Lead.PLAYED;
+  }
+
+  boolean has(Device device) {
+    return devices.contains(device);
   }
 
   /** Repeatable randomness of this song alone. */

@@ -3,17 +3,27 @@ package undersong.bench.render;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
- * The fixed sets of songs, from the table {@code songs.tsv}. "tune" may be looked at while
- * thresholds are set; "quick" and "full" measure; "last" is left alone until the end.
+ * The fixed sets of songs, from the table {@code songs.tsv}. "tune" and "space-tune" may be looked
+ * at while thresholds are set; "quick", "full" and "space" measure; "last" is left alone until the
+ * end.
  */
 public final class SongList {
   private SongList() {}
 
   public static List<String> sets() {
-    return List.of("tune", "quick", "full", "last");
+    return List.of("tune", "quick", "full", "last", "space", "space-tune");
+  }
+
+  /** Whether songs of a set may be looked at; they are played by a soundfont of their own. */
+  public static boolean forTuning(String set) {
+    return set.endsWith("tune");
   }
 
   public static List<Song> of(String set) throws IOException {
@@ -37,7 +47,14 @@ public final class SongList {
         Double.parseDouble(cells[7]),
         Double.parseDouble(cells[8]),
         Double.parseDouble(cells[9]),
-        cells[10].equals("yes"),
-        cells[11].equals("yes"));
+        Song.Lead.valueOf(cells[10].toUpperCase(Locale.ROOT)),
+        cells[11].equals("yes"),
+        cells.length < 13 ? Set.of() : devices(cells[12]));
+  }
+
+  private static Set<Song.Device> devices(String cell) {
+    return Arrays.stream(cell.split(" "))
+        .map(d -> Song.Device.valueOf(d.toUpperCase(Locale.ROOT).replace('-', '_')))
+        .collect(Collectors.toSet());
   }
 }

@@ -18,6 +18,7 @@ import javax.sound.midi.Track;
  */
 final class SoundfontPlayer {
   private static final int TICKS_PER_SECOND = 1000;
+  private static final int DRUM_CHANNEL = 9;
   private final Path soundfont;
 
   SoundfontPlayer(Path soundfont) {
@@ -70,7 +71,10 @@ final class SoundfontPlayer {
     for (int i = 0; i < parts.size(); i++) {
       Part part = parts.get(i);
       boolean drums = part.role() == Part.Role.DRUMS;
-      int played = drums ? 9 : channel++;
+      int played = drums ? DRUM_CHANNEL : channel;
+      if (!drums) {
+        channel += channel + 1 == DRUM_CHANNEL ? 2 : 1;
+      }
       double offset = i * lengthSeconds;
       track.add(
           event(

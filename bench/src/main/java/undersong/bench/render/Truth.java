@@ -16,7 +16,8 @@ import undersong.bench.metrics.Timed;
  * @param curve pitch of the lead every 10 ms in Hz, 0 = silent, tuning included
  * @param sung whether a voice (not an instrument) leads
  * @param sections letters; empty where the form is not known
- * @param placements where a part stands, -1 left to 1 right
+ * @param staging what is true of the production
+ * @param techniques ids of the catalogue, where they are planted
  */
 public record Truth(
     String id,
@@ -37,19 +38,11 @@ public record Truth(
     boolean sung,
     List<SungNote> second,
     List<Timed<String>> sections,
-    List<Placement> placements,
-    List<Echo> echoes,
+    Staging staging,
     List<Timed<String>> techniques) {
   public static final double CURVE_HOP_SECONDS = 0.01;
 
   public record ChordChange(double seconds, double beatSeconds) {}
-
-  public record Placement(String part, double startSeconds, double endSeconds, double placement) {}
-
-  /**
-   * @param delaySeconds from a sound to its first repeat
-   */
-  public record Echo(double startSeconds, double endSeconds, double delaySeconds) {}
 
   /** The truth of the same song played faster (factor above 1: everything comes sooner). */
   Truth stretched(double factor, double cents) {
@@ -74,23 +67,7 @@ public record Truth(
         sung,
         notes(second, factor),
         spans(sections, factor),
-        placements.stream()
-            .map(
-                p ->
-                    new Placement(
-                        p.part(),
-                        p.startSeconds() / factor,
-                        p.endSeconds() / factor,
-                        p.placement()))
-            .toList(),
-        echoes.stream()
-            .map(
-                e ->
-                    new Echo(
-                        e.startSeconds() / factor,
-                        e.endSeconds() / factor,
-                        e.delaySeconds() / factor))
-            .toList(),
+        staging.stretched(factor),
         spans(techniques, factor));
   }
 
@@ -105,13 +82,13 @@ public record Truth(
     return seconds.stream().map(s -> s / factor).toList();
   }
 
-  private static <T> List<Timed<T>> spans(List<Timed<T>> spans, double factor) {
+  static <T> List<Timed<T>> spans(List<Timed<T>> spans, double factor) {
     return spans.stream()
         .map(s -> new Timed<>(s.startSeconds() / factor, s.endSeconds() / factor, s.value()))
         .toList();
   }
 
-  private static List<SungNote> notes(List<SungNote> notes, double factor) {
+  static List<SungNote> notes(List<SungNote> notes, double factor) {
     return notes.stream()
         .map(n -> new SungNote(n.startSeconds() / factor, n.endSeconds() / factor, n.midiPitch()))
         .toList();

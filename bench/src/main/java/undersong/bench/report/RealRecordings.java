@@ -20,6 +20,7 @@ import undersong.bench.metrics.TempoMetrics;
 import undersong.bench.metrics.Timed;
 import undersong.bench.peers.Heard;
 import undersong.bench.peers.Listener;
+import undersong.bench.render.Staging;
 import undersong.bench.render.Tool;
 import undersong.bench.render.Truth;
 
@@ -211,8 +212,25 @@ public final class RealRecordings {
   /** Nothing is known but the length. */
   private static Truth lengthOnly(String id, double seconds) {
     return new Truth(
-        id, seconds, 0, "", 0, 1, false, List.of(), List.of(), List.of(), List.of(), List.of(),
-        List.of(), List.of(), List.of(), false, List.of(), List.of(), List.of(), List.of(),
+        id,
+        seconds,
+        0,
+        "",
+        0,
+        1,
+        false,
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        false,
+        List.of(),
+        List.of(),
+        Staging.NONE,
         List.of());
   }
 }

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.io.IOException;
 import java.util.List;
 import java.util.Random;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -18,12 +19,13 @@ import undersong.bench.metrics.Timed;
 
 class ArrangementTest {
   private static Song song(String id, Style style, double early, double drift, double swing) {
-    return new Song(id, 0, 99, style.name(), 100, swing, drift, early, 20, false, false);
+    return new Song(
+        id, 0, 99, style.name(), 100, swing, drift, early, 20, Song.Lead.PLAYED, false, Set.of());
   }
 
   private static Truth truth(Song song) throws IOException {
     Chart chart = new Charts().find(song.chartId());
-    return Arrangement.of(song, chart).truth(List.of(), List.of());
+    return TruthWriter.write(Arrangement.of(song, chart), List.of(), Staging.NONE);
   }
 
   @ParameterizedTest
@@ -69,7 +71,7 @@ class ArrangementTest {
   void keepsThirdsAwayWhereThereAreNone() throws IOException {
     Song song = song("own-open", Style.HEAVY, 0, 0, 1);
     Arrangement arrangement = Arrangement.of(song, new Charts().find("own-open"));
-    Truth truth = arrangement.truth(List.of(), List.of());
+    Truth truth = TruthWriter.write(arrangement, List.of(), Staging.NONE);
     for (Timed<String> span : truth.chords()) {
       ChordCode chord = HarteChord.parse(span.value());
       if (chord.sounds() && !chord.hasThird()) {
@@ -118,7 +120,7 @@ class ArrangementTest {
   void singsThePitchItStates() {
     float[] voice = new float[2 * Wave.RATE_HZ];
     List<Double> curve =
-        new FormantSinger(new Random(4)).sing(List.of(new SungNote(0.2, 1.8, 57)), voice);
+        new FormantSinger(new Random(4), 1).sing(List.of(new SungNote(0.2, 1.8, 57)), voice);
     double stated = curve.get(100);
     // strongest autocorrelation lag around 1 s
     int best = 0;

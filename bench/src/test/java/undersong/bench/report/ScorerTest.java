@@ -11,6 +11,7 @@ import undersong.bench.metrics.KeyLabel;
 import undersong.bench.metrics.SungNote;
 import undersong.bench.metrics.Timed;
 import undersong.bench.peers.Heard;
+import undersong.bench.render.Staging;
 import undersong.bench.render.Truth;
 
 class ScorerTest {
@@ -37,8 +38,7 @@ class ScorerTest {
           false,
           List.of(),
           List.of(new Timed<>(0, 8, "A"), new Timed<>(8, 20, "B")),
-          List.of(),
-          List.of(),
+          Staging.NONE,
           List.of());
 
   private static List<Double> every(double period, int count) {

@@ -1,0 +1,446 @@
+package undersong.bench.render;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.UnaryOperator;
+import undersong.bench.data.Chart;
+import undersong.bench.metrics.ChordCode;
+import undersong.bench.metrics.Timed;
+import undersong.bench.render.Part.Role;
+import undersong.bench.render.Song.Device;
+
+/**
+ * What a producer makes of a band's parts: who plays when, where they stand, what is echoed, played
+ * twice, filtered or ducked. Everything that is done is also written down.
+ */
+final class Production {
+  private static final Set<Role> HELD = Set.of(Role.COMPING, Role.ARPEGGIO, Role.PAD, Role.DOUBLE);
+  private static final int KICK = 36;
+
+  private final Song song;
+  private final Chart chart;
+  private final List<Harmony> harmony;
+  private final TempoMap tempo;
+  private final List<Passage> passages;
+  private final List<Part> parts;
+  private final List<Staging.Take> takes = new ArrayList<>();
+  private final List<Timed<String>> techniques = new ArrayList<>();
+  private Staging.Ducking ducking = new Staging.Ducking(0, 0, 0, 0);
+
+  private Production(
+      Song song, Chart chart, List<Harmony> harmony, TempoMap tempo, List<Part> band) {
+    this.song = song;
+    this.chart = chart;
+    this.harmony = harmony;
+    this.tempo = tempo;
+    this.passages = Passage.of(chart);
+    this.parts = new ArrayList<>(band);
+  }
+
+  static Production of(
+      Song song, Chart chart, List<Harmony> harmony, TempoMap tempo, List<Part> band) {
+    Production production = new Production(song, chart, harmony, tempo, band);
+    song.devices().forEach(production::apply);
+    production.parts.removeIf(p -> p.notes().isEmpty());
+    return production;
+  }
+
+  List<Part> parts() {
+    return parts;
+  }
+
+  List<Staging.Take> takes() {
+    return takes;
+  }
+
+  /** Depth and recovery; depth 0 = none. */
+  Staging.Ducking ducking() {
+    return ducking;
+  }
+
+  List<Timed<String>> techniques() {
+    return techniques;
+  }
+
+  private void apply(Device device) {
+    switch (device) {
+      case ALTERNATE -> alternate();
+      case THROW -> throwEchoes();
+      case ECHO -> echo();
+      case PING_PONG -> pingPong();
+      case ANSWER -> answer();
+      case DOUBLE -> doubleChords();
+      case LEAD_DOUBLE -> doubleLead();
+      case DUCK -> duck();
+      case SWEEP -> sweep();
+      case WIDTH -> width();
+      case ADDITION -> addition();
+      case LAYERS -> layers();
+      case SECOND -> {}
+    }
+  }
+
+  /** Chords as all but the addition play them: first sections without their thirds. */
+  static List<Harmony> withoutThirds(List<Harmony> harmony, Chart chart) {
+    List<Passage> passages = Passage.of(chart);
+    return harmony.stream()
+        .map(
+            h -> {
+              boolean kept =
+                  !h.chord().sounds()
+                      || passages.stream()
+                          .noneMatch(p -> p.letter().equals("A") && p.holds(h.writtenBeat()));
+              int open = h.chord().bits() & ~(1 << 3 | 1 << 4);
+              return kept
+                  ? h
+                  : new Harmony(
+                      h.playedBeat(),
+                      h.endBeat(),
+                      h.writtenBeat(),
+                      ChordCode.of(h.chord().root(), open, h.chord().bass()));
+            })
+        .toList();
+  }
+
+  private void addition() {
+    List<PlayedNote> thirds = new ArrayList<>();
+    for (Passage p : passages) {
+      for (Harmony h : harmony) {
+        boolean major = (h.chord().bits() & 1 << 4) != 0;
+        if (p.letter().equals("A") && p.holds(h.writtenBeat()) && h.chord().hasThird()) {
+          int third = h.chord().root() + (major ? 4 : 3);
+          int pitch = 62 + Math.floorMod(third - 62, 12);
+          thirds.add(new PlayedNote(h.playedBeat(), h.endBeat() - 0.06, pitch, 88));
+        }
+      }
+    }
+    int[] programs = {71, 60, 69, 11};
+    int program = programs[song.random(40).nextInt(programs.length)];
+    parts.add(Part.played(Role.ADDITION, program, thirds, Strip.at(0.25, 0, 0.2)));
+  }
+
+  private void alternate() {
+    Random random = song.random(41);
+    int perBar = song.bpm() < 105 ? 2 : 1;
+    List<List<PlayedNote>> sides = List.of(new ArrayList<>(), new ArrayList<>());
+    int[] starts = chart.barStarts();
+    int turn = 0;
+    for (Passage p : passages) {
+      if (!isChorus(p)) {
+        continue;
+      }
+      for (int b = 0; b < chart.bars().size(); b++) {
+        for (int k = 0; k < perBar && p.holds(starts[b]); k++) {
+          double slot = (double) chart.bars().get(b).beats() / perBar;
+          line(sides.get(turn++ % 2), starts[b] + k * slot, slot, random);
+        }
+      }
+      plant("alternating-pan", p.startBeat(), p.endBeat());
+    }
+    int[] programs = {11, 12, 24, 46, 8};
+    int program = programs[random.nextInt(programs.length)];
+    double left = -0.55 - 0.4 * random.nextDouble();
+    double right = 0.55 + 0.4 * random.nextDouble();
+    parts.add(Part.played(Role.LINE, program, sides.get(0), Strip.at(left, 0, 0.1)));
+    parts.add(Part.played(Role.LINE, program, sides.get(1), Strip.at(right, 0, 0.1)));
+  }
+
+  /** Three to five short notes, up or down the chord, that leave the end of their slot free. */
+  private void line(List<PlayedNote> notes, double from, double beats, Random random) {
+    List<Integer> tones = Harmony.at(harmony, from).upperPitchClasses();
+    int count = Math.min(3 + random.nextInt(3), (int) (beats * 2) - 1);
+    int step = random.nextBoolean() ? 1 : -1;
+    int pitch = step > 0 ? 67 + random.nextInt(6) : 82 + random.nextInt(5);
+    for (int i = 0; i < count && !tones.isEmpty(); i++) {
+      while (!tones.contains(pitch % 12)) {
+        pitch += step;
+      }
+      notes.add(new PlayedNote(from + 0.5 * i, from + 0.5 * i + 0.4, pitch, 92));
+      pitch += step;
+    }
+  }
+
+  private void throwEchoes() {
+    Random random = song.random(42);
+    double delay = delaySeconds(random, 0.5, 0.75, 1);
+    double lowPassHz = 2500 + 3500 * random.nextDouble();
+    List<Staging.Echo> echoes = new ArrayList<>();
+    List<List<PlayedNote>> phrases = phrases();
+    for (int i = 0; i < phrases.size(); i += 2) {
+      PlayedNote last = phrases.get(i).get(phrases.get(i).size() - 1);
+      double start = tempo.secondsAt(last.startBeat()) - 0.03;
+      double end = tempo.secondsAt(last.endBeat()) + 0.05;
+      echoes.add(new Staging.Echo("lead", start, end, delay, 4, -5, -5, lowPassHz, false));
+      techniques.add(new Timed<>(start, end + 4 * delay, "delay-throw"));
+    }
+    change(Role.LEAD, s -> s.withEchoes(echoes));
+  }
+
+  private void echo() {
+    Random random = song.random(43);
+    double delay = delaySeconds(random, 0.5, 0.75, 1.5);
+    List<Staging.Echo> echoes = new ArrayList<>();
+    for (Passage p : passages) {
+      if (isChorus(p)) {
+        double start = tempo.secondsAt(p.startBeat());
+        double end = tempo.secondsAt(p.endBeat());
+        echoes.add(new Staging.Echo("lead", start, end, delay, 3, -8, -6, 5000, false));
+        plant("echo", p.startBeat(), p.endBeat());
+      }
+    }
+    change(Role.LEAD, s -> s.withEchoes(echoes));
+  }
+
+  private void pingPong() {
+    double delay = delaySeconds(song.random(44), 0.75, 1.5);
+    List<Staging.Echo> echoes = new ArrayList<>();
+    for (Passage p : passages) {
+      if (!isChorus(p)) {
+        double start = tempo.secondsAt(p.startBeat());
+        double end = tempo.secondsAt(p.endBeat());
+        echoes.add(new Staging.Echo("arpeggio", start, end, delay, 4, -6, -4, 6000, true));
+        plant("echo", p.startBeat(), p.endBeat());
+      }
+    }
+    change(Role.ARPEGGIO, s -> s.withEchoes(echoes));
+  }
+
+  /** The last notes of every second phrase once more, as a person repeats them. */
+  private void answer() {
+    Random random = song.random(45);
+    double placement = random.nextBoolean() ? 0.6 : -0.6;
+    double wanderCents = song.sung() ? 22 : 0;
+    List<PlayedNote> answers = new ArrayList<>();
+    List<List<PlayedNote>> phrases = phrases();
+    for (int i = 1; i < phrases.size(); i += 2) {
+      List<PlayedNote> phrase = phrases.get(i);
+      double end = phrase.get(phrase.size() - 1).endBeat();
+      List<PlayedNote> tail = phrase.subList(Math.max(0, phrase.size() - 4), phrase.size());
+      double lagBeats = Math.ceil(end - tail.get(0).startBeat() + 0.2);
+      double late = 0.03 * random.nextGaussian();
+      List<Double> lags = new ArrayList<>();
+      for (PlayedNote n : tail) {
+        double wander = Math.max(-0.045, Math.min(0.045, 0.02 * random.nextGaussian()));
+        double lag = lagBeats * 60 / song.bpm() + late + wander;
+        lags.add(lag);
+        answers.add(later(n, lag, -8));
+      }
+      take(Staging.TakeKind.AGAIN, "lead", tail, lags, wanderCents, placement);
+      techniques.add(
+          new Timed<>(
+              tempo.secondsAt(tail.get(0).startBeat()),
+              tempo.secondsAt(end) + lagBeats * 60 / song.bpm(),
+              "resung-echo"));
+    }
+    Part lead = parts.stream().filter(p -> p.role() == Role.LEAD).findFirst().orElseThrow();
+    Strip strip = Strip.at(placement, -2, 0.2);
+    parts.add(
+        lead.sung()
+            ? Part.sung(Role.ANSWER, answers, wanderCents, strip)
+            : Part.played(Role.ANSWER, lead.program(), answers, strip));
+  }
+
+  private void doubleChords() {
+    change(Role.COMPING, s -> s.withPlacement(-0.75));
+    for (Part p : List.copyOf(parts)) {
+      if (p.role() == Role.COMPING) {
+        List<PlayedNote> second = second(p, passages, 0, 0.75);
+        parts.add(Part.played(Role.DOUBLE, p.program(), second, Strip.at(0.75, -3, 0.15)));
+      }
+    }
+  }
+
+  private void doubleLead() {
+    List<Passage> choruses = passages.stream().filter(this::isChorus).toList();
+    List<Timed<Double>> moves = choruses.stream().map(p -> timed(p, -0.6)).toList();
+    change(Role.LEAD, s -> s.withMoves(moves));
+    for (Part p : List.copyOf(parts)) {
+      if (p.role() == Role.LEAD && p.sung()) {
+        List<PlayedNote> second = second(p, choruses, 12, 0.6);
+        parts.add(Part.sung(Role.DOUBLE, second, 12, Strip.at(0.6, -1, 0.2)));
+      }
+    }
+  }
+
+  /** A second take of a part, 5 to 40 ms behind the first by a distance that wanders. */
+  private List<PlayedNote> second(
+      Part part, List<Passage> where, double wanderCents, double placement) {
+    Random random = song.random(46 + part.role().ordinal());
+    List<PlayedNote> again = new ArrayList<>();
+    double gap = 0.018;
+    for (Passage p : where) {
+      List<Double> gaps = new ArrayList<>();
+      List<PlayedNote> notes = part.notes().stream().filter(n -> p.holds(n.startBeat())).toList();
+      double lastBeat = -1;
+      for (PlayedNote n : notes) {
+        if (n.startBeat() - lastBeat > 0.1) {
+          gap = Math.max(0.006, Math.min(0.038, gap + 0.008 * random.nextGaussian()));
+        }
+        lastBeat = n.startBeat();
+        gaps.add(gap);
+        again.add(later(n, gap, random.nextInt(11) - 5));
+      }
+      if (!notes.isEmpty()) {
+        String name = part.role().words();
+        take(Staging.TakeKind.DOUBLE, name, notes, gaps, wanderCents, placement);
+        plant("wide-double", p.startBeat(), p.endBeat());
+      }
+    }
+    return again;
+  }
+
+  private PlayedNote later(PlayedNote n, double seconds, int louder) {
+    double beats = seconds * song.bpm() / 60;
+    int velocity = Math.max(30, Math.min(127, n.velocity() + louder));
+    return new PlayedNote(n.startBeat() + beats, n.endBeat() + beats, n.pitch(), velocity);
+  }
+
+  private void take(
+      Staging.TakeKind kind,
+      String part,
+      List<PlayedNote> notes,
+      List<Double> lags,
+      double wanderCents,
+      double placement) {
+    double mean = lags.stream().mapToDouble(d -> d).average().orElseThrow();
+    double squares = lags.stream().mapToDouble(d -> (d - mean) * (d - mean)).sum();
+    takes.add(
+        new Staging.Take(
+            kind,
+            part,
+            tempo.secondsAt(notes.get(0).startBeat()),
+            tempo.secondsAt(notes.get(notes.size() - 1).endBeat()),
+            mean,
+            Math.sqrt(squares / lags.size()),
+            wanderCents,
+            placement));
+  }
+
+  private void duck() {
+    Random random = song.random(47);
+    ducking =
+        new Staging.Ducking(0, 0, 6 + 4 * random.nextDouble(), 0.15 + 0.1 * random.nextDouble());
+    HELD.forEach(role -> change(role, Strip::thatDucks));
+    for (Passage p : passages) {
+      boolean kicks =
+          parts.stream()
+              .filter(d -> d.role() == Role.DRUMS)
+              .flatMap(d -> d.notes().stream())
+              .anyMatch(n -> n.pitch() == KICK && p.holds(n.startBeat()));
+      if (kicks) {
+        plant("ducking", p.startBeat(), p.endBeat());
+      }
+    }
+  }
+
+  /** Opens over the two bars before the first chorus, closes over the last two. */
+  private void sweep() {
+    Random random = song.random(48);
+    int[] starts = chart.barStarts();
+    int last = starts.length - 1;
+    double low = 300 + 200 * random.nextDouble();
+    double high = 7000 + 3000 * random.nextDouble();
+    List<double[]> moves = new ArrayList<>();
+    for (int b = 2; b <= last; b++) {
+      double at = starts[b];
+      if (passages.stream().anyMatch(p -> isChorus(p) && p.copy() == 0 && p.startBeat() == at)) {
+        moves.add(new double[] {starts[b - 2], starts[b], low, high});
+      }
+    }
+    moves.add(new double[] {starts[last - 2], starts[last], high, low});
+    for (Role role : HELD) {
+      List<Staging.Sweep> sweeps =
+          moves.stream()
+              .map(
+                  m ->
+                      new Staging.Sweep(
+                          role.words(), tempo.secondsAt(m[0]), tempo.secondsAt(m[1]), m[2], m[3]))
+              .toList();
+      change(role, s -> s.withSweeps(sweeps));
+    }
+    moves.forEach(m -> plant("filter-sweep", m[0], m[1]));
+  }
+
+  private void width() {
+    List<Passage> narrow = passages.stream().filter(p -> !isChorus(p)).toList();
+    for (int i = 0; i < parts.size(); i++) {
+      Part part = parts.get(i);
+      double closer = 0.12 * part.strip().placement();
+      boolean wide = part.role() != Role.ANSWER && Math.abs(part.strip().placement()) > 0.09;
+      if (wide && part.strip().moves().isEmpty()) {
+        List<Timed<Double>> moves = narrow.stream().map(p -> timed(p, closer)).toList();
+        parts.set(i, part.withStrip(part.strip().withMoves(moves)));
+      }
+    }
+    for (int i = 1; i < passages.size(); i++) {
+      if (isChorus(passages.get(i)) != isChorus(passages.get(i - 1))) {
+        plant("width-change", passages.get(i).startBeat() - 1, passages.get(i).startBeat() + 1);
+      }
+    }
+  }
+
+  /** Takes drums, bass, arpeggio and pad out of some sections; chords and lead stay. */
+  private void layers() {
+    Random random = song.random(49);
+    for (Role role : List.of(Role.DRUMS, Role.BASS, Role.ARPEGGIO, Role.PAD)) {
+      Set<Integer> silent = new TreeSet<>();
+      if (role != Role.ARPEGGIO) {
+        silent.add(0);
+      }
+      while (silent.size() < 2) {
+        silent.add(random.nextInt(passages.size() - 1));
+      }
+      for (int i = 0; i < parts.size(); i++) {
+        Part part = parts.get(i);
+        if (part.role() == role) {
+          parts.set(
+              i,
+              part.withNotes(
+                  part.notes().stream()
+                      .filter(
+                          n -> silent.stream().noneMatch(s -> passages.get(s).holds(n.startBeat())))
+                      .toList()));
+        }
+      }
+    }
+  }
+
+  /** Notes of the lead, cut where it rests for a beat and a half. */
+  private List<List<PlayedNote>> phrases() {
+    List<List<PlayedNote>> phrases = new ArrayList<>();
+    double lastEnd = Double.NEGATIVE_INFINITY;
+    for (Part part : parts) {
+      for (PlayedNote n : part.role() == Role.LEAD ? part.notes() : List.<PlayedNote>of()) {
+        if (n.startBeat() - lastEnd > 1.4) {
+          phrases.add(new ArrayList<>());
+        }
+        phrases.get(phrases.size() - 1).add(n);
+        lastEnd = n.endBeat();
+      }
+    }
+    return phrases;
+  }
+
+  private boolean isChorus(Passage p) {
+    return p.letter().equals("B");
+  }
+
+  private double delaySeconds(Random random, double... beats) {
+    return beats[random.nextInt(beats.length)] * 60 / song.bpm();
+  }
+
+  private void change(Role role, UnaryOperator<Strip> change) {
+    parts.replaceAll(p -> p.role() == role ? p.withStrip(change.apply(p.strip())) : p);
+  }
+
+  private void plant(String technique, double fromBeat, double toBeat) {
+    techniques.add(new Timed<>(tempo.secondsAt(fromBeat), tempo.secondsAt(toBeat), technique));
+  }
+
+  private Timed<Double> timed(Passage p, double placement) {
+    return new Timed<>(tempo.secondsAt(p.startBeat()), tempo.secondsAt(p.endBeat()), placement);
+  }
+}
