@@ -17,7 +17,7 @@ import undersong.bench.metrics.SungNote;
  * every change that alters the sound.
  */
 public final class Renderer {
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
 
   /** Rises with every change of the singer alone. */
   private static final int VOICE_VERSION = 2;

@@ -16,7 +16,7 @@ import undersong.bench.metrics.Timed;
  * @param duckings stretches in which held sounds give way to the kick
  * @param sideOverMidDb energy of the sides over the middle, section by section
  * @param lines notes of the accompaniment's parts that play single notes
- * @param additions notes that a repeat of a section has and its first copy lacks
+ * @param additions notes of single-note parts that a repeat has and the copy before it lacks
  */
 public record Staging(
     List<Placement> placements,

@@ -14,6 +14,10 @@ final class StagingWriter {
   private static final Set<Role> SINGLE_NOTES =
       Set.of(Role.ARPEGGIO, Role.LINE, Role.ADDITION, Role.ANSWER);
 
+  private static final Set<Role> COMPARED =
+      Set.of(
+          Role.BASS, Role.LEAD, Role.SECOND, Role.ARPEGGIO, Role.LINE, Role.ADDITION, Role.ANSWER);
+
   private final Arrangement arrangement;
   private final TempoMap tempo;
   private final MixLevels levels;
@@ -136,14 +140,28 @@ final class StagingWriter {
     return new Timed<>(start, end, levels.sideOverMidDb(start, end));
   }
 
+  /** What single-note parts play in a repeat and nobody played in the copy before it. */
   private List<Staging.Addition> additions() {
+    List<PlayedNote> notes =
+        arrangement.parts().stream()
+            .filter(p -> COMPARED.contains(p.role()))
+            .flatMap(p -> p.notes().stream())
+            .toList();
     List<Staging.Addition> additions = new ArrayList<>();
-    for (Part part : arrangement.parts()) {
-      for (PlayedNote n : part.role() == Role.ADDITION ? part.notes() : List.<PlayedNote>of()) {
-        for (Passage p : passages) {
-          if (p.holds(n.startBeat()) && p.copy() > 0) {
-            additions.add(new Staging.Addition(seconds(p.startBeat()), sung(n)));
-          }
+    for (Passage p : passages) {
+      for (Passage before : passages) {
+        if (before.letter().equals(p.letter()) && before.copy() == p.copy() - 1) {
+          double later = p.startBeat() - before.startBeat();
+          notes.stream()
+              .filter(n -> p.holds(n.startBeat()))
+              .filter(
+                  n ->
+                      notes.stream()
+                          .noneMatch(
+                              o ->
+                                  o.pitch() == n.pitch()
+                                      && Math.abs(n.startBeat() - later - o.startBeat()) < 0.2))
+              .forEach(n -> additions.add(new Staging.Addition(seconds(p.startBeat()), sung(n))));
         }
       }
     }
