@@ -30,6 +30,9 @@ final class Precedence {
           Map.entry(Technique.SECONDARY_DOMINANT, Set.of(Technique.BORROWED_CHORD)),
           Map.entry(
               Technique.REINTERPRETED_TONE, Set.of(Technique.TENSION_TONE, Technique.PEDAL_POINT)),
+          Map.entry(Technique.UNRESOLVED_ENDING, Set.of(Technique.TENSION_TONE)),
+          Map.entry(Technique.THREE_THREE_TWO, Set.of(Technique.SYNCOPATED_BASS)),
+          Map.entry(Technique.ANTICIPATED_CHANGES, Set.of(Technique.SYNCOPATED_BASS)),
           Map.entry(Technique.KEY_LIFT, Set.of(Technique.MODULATION)),
           Map.entry(Technique.DELAY_THROW, Set.of(Technique.ECHO)),
           Map.entry(Technique.CLIMAX_AT_END, Set.of(Technique.BREAKOUT_CHORUS)));

@@ -2,6 +2,7 @@ package undersong.estimate.dynamics;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import undersong.estimate.Estimator;
 import undersong.feature.Features;
 import undersong.feature.FrameSeries;
@@ -20,6 +21,11 @@ import undersong.time.Span;
  * that stands above both neighbors and twice the song's median.
  */
 public final class BarLoudness implements Estimator<Dynamics> {
+  private static final double QUIETEST_LUFS = -60;
+  private static final double LAST_SECONDS = 12;
+  private static final double FALL_BEGINS_DB = 6;
+  private static final double FALL_ENDS_DB = 26;
+
   @Override
   public Derived<Dynamics> estimate(Features features, Reading earlier, Corrections corrections) {
     FrameSeries onsets = features.onsetStrength();
@@ -35,7 +41,8 @@ public final class BarLoudness implements Estimator<Dynamics> {
             features.loudness().integratedLufs(),
             features.loudness().rangeLu(),
             lufs,
-            onsetsPerBeat));
+            onsetsPerBeat,
+            lastFall(features.loudness().momentaryLufs())));
   }
 
   private static double meanLufs(FrameSeries momentary, Span span) {
@@ -48,6 +55,33 @@ public final class BarLoudness implements Estimator<Dynamics> {
     return end > first
         ? Math.max(Loudness.SILENT_LUFS, 10 * Math.log10(power / (end - first)))
         : Loudness.SILENT_LUFS;
+  }
+
+  /** How the sound ends, as {@link Dynamics#lastFall()} has it. */
+  private static Optional<Span> lastFall(FrameSeries momentary) {
+    int sounding = lastAtLeast(momentary, QUIETEST_LUFS);
+    if (sounding < 0) {
+      return Optional.empty();
+    }
+    double loudest = Loudness.SILENT_LUFS;
+    int from = sounding - (int) (LAST_SECONDS * momentary.clock().framesPerSecond());
+    for (int frame = Math.max(0, from); frame <= sounding; frame++) {
+      loudest = Math.max(loudest, momentary.at(frame));
+    }
+    int start = lastAtLeast(momentary, loudest - FALL_BEGINS_DB);
+    int end = lastAtLeast(momentary, loudest - FALL_ENDS_DB);
+    boolean cutOff = end >= momentary.frames() - 1;
+    return cutOff || end <= start
+        ? Optional.empty()
+        : Optional.of(new Span(momentary.clock().secondsAt(start), momentary.clock().secondsAt(end)));
+  }
+
+  private static int lastAtLeast(FrameSeries momentary, double lufs) {
+    int frame = momentary.frames() - 1;
+    while (frame >= 0 && momentary.at(frame) < lufs) {
+      frame--;
+    }
+    return frame;
   }
 
   private static float onsetLimit(FrameSeries onsets) {

@@ -1,0 +1,128 @@
+package undersong.technique.harmony;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import undersong.reading.Facet;
+import undersong.reading.Reading;
+import undersong.technique.ChordPath;
+import undersong.technique.ChordStep;
+import undersong.technique.Finding;
+import undersong.technique.FindingDraft;
+import undersong.technique.Pulse;
+import undersong.technique.SongSection;
+import undersong.technique.Technique;
+import undersong.technique.TechniqueFinder;
+import undersong.theory.ChordSymbol.Chord;
+import undersong.theory.Spelling;
+import undersong.time.Span;
+
+/**
+ * One voice walks by semitones in one direction through three or more chords while their root
+ * holds: the note each step arrives at is the one the next departs from.
+ */
+final class ChromaticInnerLine implements TechniqueFinder {
+  private static final int LEAST_CHORDS = 3;
+
+  @Override
+  public Set<Technique> techniques() {
+    return Set.of(Technique.CHROMATIC_INNER_LINE);
+  }
+
+  @Override
+  public Set<Facet<?>> reads() {
+    return HarmonyFinders.CHORDS_IN_SECTIONS;
+  }
+
+  @Override
+  public List<Finding> find(Reading reading) {
+    Pulse pulse = Pulse.of(reading);
+    List<SongSection> sections = SongSection.of(reading);
+    ChordPath path = ChordPath.of(reading);
+    List<Finding> findings = new ArrayList<>();
+    int i = 0;
+    while (i < path.size()) {
+      List<Integer> line = longestFrom(path, i);
+      if (line.size() >= LEAST_CHORDS) {
+        findings.add(finding(path, i, line, sections, pulse));
+        i += line.size() - 1;
+      } else {
+        i++;
+      }
+    }
+    return findings;
+  }
+
+  /** Semitones above the root of the longest line that starts here, one entry per chord. */
+  private static List<Integer> longestFrom(ChordPath path, int start) {
+    List<Integer> longest = List.of();
+    for (int direction : new int[] {-1, 1}) {
+      for (int semitones = 0; semitones < 12; semitones++) {
+        List<Integer> line = line(path, start, semitones, direction);
+        longest = line.size() > longest.size() ? line : longest;
+      }
+    }
+    return longest;
+  }
+
+  private static List<Integer> line(ChordPath path, int start, int from, int direction) {
+    List<Integer> line = new ArrayList<>();
+    Chord first = path.get(start).chord();
+    if (!holds(first, from)) {
+      return line;
+    }
+    line.add(from);
+    int at = from;
+    int i = start;
+    while (path.goesOn(i)) {
+      Chord next = path.get(i + 1).chord();
+      int arrival = Math.floorMod(at + direction, 12);
+      boolean rootHolds = next.root().pitchClass() == first.root().pitchClass();
+      // The root is doubled, so that a line may leave it behind; any other note must be given up.
+      boolean leaves = at == 0 || !holds(next, at);
+      boolean isNew = !holds(path.get(i).chord(), arrival);
+      if (!rootHolds || !leaves || !isNew || !holds(next, arrival)) {
+        break;
+      }
+      line.add(arrival);
+      at = arrival;
+      i++;
+    }
+    return line;
+  }
+
+  private static boolean holds(Chord chord, int semitonesAboveRoot) {
+    int pitchClass = Math.floorMod(chord.root().pitchClass() + semitonesAboveRoot, 12);
+    return (chord.pitchClassBits() & 1 << pitchClass) != 0;
+  }
+
+  private static Finding finding(
+      ChordPath path, int first, List<Integer> line, List<SongSection> sections, Pulse pulse) {
+    int last = first + line.size() - 1;
+    Span span = path.span(first, last);
+    List<ChordStep> steps = path.steps().subList(first, last + 1);
+    ChordStep start = steps.get(0);
+    boolean falls = Math.floorMod(line.get(1) - line.get(0), 12) == 11;
+    List<String> names = new ArrayList<>();
+    double sure = 1;
+    for (int i = 0; i < line.size(); i++) {
+      int semitones = line.get(i);
+      int pitchClass = Math.floorMod(start.chord().root().pitchClass() + semitones, 12);
+      names.add(Spelling.passing(pitchClass, start.key(), !falls).toString());
+      int root = start.chord().root().pitchClass();
+      sure *=
+          steps.get(i).sure(chord -> chord.root().pitchClass() == root && holds(chord, semitones));
+    }
+    String notes = String.join(" ", names);
+    FindingDraft draft =
+        FindingDraft.of(Technique.CHROMATIC_INNER_LINE, span)
+            .bars(pulse.bars(span))
+            .sure(sure)
+            .strength(0.3 + 0.15 * line.size())
+            .group(HarmonyFinders.letter(sections, span) + " " + start.chord().root())
+            .says(falls ? "summary.falls" : "summary.rises", notes, start.chord().root().toString())
+            .hear("hear", notes);
+    steps.forEach(step -> draft.read(Facet.CHORDS, step.span(), step.chordText()));
+    return draft.make();
+  }
+}
