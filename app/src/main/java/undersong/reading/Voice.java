@@ -48,6 +48,18 @@ public record Voice(String name, List<Sung> notes, List<PitchStretch> curve, Lis
     }
   }
 
+  /**
+   * A voice as it stands beside the lead: intervals, phrases and what each does follow from the
+   * notes of both. A phrase most of whose notes sound without the lead is an ad-lib.
+   *
+   * @param events in order, not overlapping, at least one
+   */
+  public static Voice beside(
+      Melody lead, String name, List<NoteEvent> events, List<PitchStretch> curve) {
+    List<Sung> sung = new BesideLead(lead).sung(events);
+    return new Voice(name, sung, curve, BesideLead.phrases(sung));
+  }
+
   public List<NoteEvent> events() {
     return notes.stream().map(Sung::event).toList();
   }

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import undersong.reading.Bar;
 import undersong.reading.Bass;
 import undersong.reading.Beats;
@@ -13,13 +14,17 @@ import undersong.reading.Facet;
 import undersong.reading.Form;
 import undersong.reading.KeyRegion;
 import undersong.reading.Keys;
+import undersong.reading.Lines;
 import undersong.reading.Melody;
 import undersong.reading.Meter;
 import undersong.reading.NoteEvent;
+import undersong.reading.PartName;
 import undersong.reading.Reading;
 import undersong.reading.Roles;
 import undersong.reading.Section;
 import undersong.reading.Tuning;
+import undersong.reading.Voice;
+import undersong.reading.Voices;
 import undersong.theory.Key;
 import undersong.time.BeatGrid;
 import undersong.time.Span;
@@ -50,6 +55,8 @@ public final class TruthReader {
             .with(Facet.MELODY, Derived.of(new Melody(notes(PartRole.MELODY))))
             .with(Facet.CHORDS, Derived.of(chords.chords()))
             .with(Facet.KEYS, Derived.of(keys()))
+            .with(Facet.VOICES, Derived.of(furtherVoices()))
+            .with(Facet.LINES, Derived.of(lines()))
             .with(Facet.ROLES, Derived.of(roles()));
     return new Truth(reading, chords.arrivals(), voices(), placements(), echoes(), planted());
   }
@@ -129,6 +136,39 @@ public final class TruthReader {
 
   private static NoteEvent event(PlayedNote note) {
     return new NoteEvent(new Span(note.startSeconds(), note.endSeconds()), note.midiPitch(), 1);
+  }
+
+  private Voices furtherVoices() {
+    Melody lead = new Melody(notes(PartRole.MELODY));
+    List<Voice> voices = new ArrayList<>();
+    for (List<NoteEvent> notes : partsOf(PartRole.VOICE)) {
+      voices.add(Voice.beside(lead, PartName.voice(voices.size() + 2), notes, List.of()));
+    }
+    return new Voices(voices);
+  }
+
+  private Lines lines() {
+    List<undersong.reading.Line> lines = new ArrayList<>();
+    for (List<NoteEvent> notes : partsOf(PartRole.LINE)) {
+      lines.add(
+          new undersong.reading.Line(
+              PartName.line(lines.size() + 1), notes, Optional.empty(), Optional.empty(), 1));
+    }
+    return new Lines(lines, List.of());
+  }
+
+  /** The notes of each part with a role, in the order of the score; none that is silent. */
+  private List<List<NoteEvent>> partsOf(PartRole role) {
+    return score.parts().stream()
+        .filter(part -> part.role() == role)
+        .map(
+            part ->
+                performance.notes().stream()
+                    .filter(note -> note.part().equals(part))
+                    .map(TruthReader::event)
+                    .toList())
+        .filter(notes -> !notes.isEmpty())
+        .toList();
   }
 
   private List<Truth.Voice> voices() {
