@@ -14,6 +14,8 @@ import undersong.time.Span;
  * @param span of this copy
  * @param letter of the music, as in the form
  * @param occurrence as in the form, from 2
+ * @param against occurrence of the earlier copy the differences are told against: the copy before,
+ *     or an older one where that is a fragment
  * @param bars of this copy, each with the bars of the earlier copies it stands under
  * @param settled what the differences do to the harmony, told once for all bars it happens in
  */
@@ -21,6 +23,7 @@ public record Repeat(
     Span span,
     String letter,
     int occurrence,
+    int against,
     List<AlignedBar> bars,
     List<NoteChange> notes,
     List<ChordChange> chords,
@@ -29,10 +32,10 @@ public record Repeat(
     List<LevelChange> levels,
     List<Settled> settled) {
   public Repeat {
-    if (occurrence < 2) {
+    if (occurrence < 2 || against < 1 || against >= occurrence) {
       throw new IllegalArgumentException(
-          "Section %s%d does not return; a repeat is a section's second copy or a later one."
-              .formatted(letter, occurrence));
+          "Section %s%d cannot be held against copy %d; a repeat is a second copy or a later one, held against an earlier one."
+              .formatted(letter, occurrence, against));
     }
     bars = List.copyOf(bars);
     notes = List.copyOf(notes);
@@ -54,7 +57,7 @@ public record Repeat(
     }
   }
 
-  /** One difference from the copy before. */
+  /** One difference from the earlier copy. */
   public sealed interface Change {
     /** Where it is heard, in this copy. */
     Span span();
@@ -120,7 +123,7 @@ public record Repeat(
   }
 
   /**
-   * A layer that the copy before did not have here, or had.
+   * A layer that the earlier copy did not have here, or had.
    *
    * @param layer a part's name or a layer's words: {@code voice-2}, {@code kick} ...
    * @param entered whether it is new; else it is gone
@@ -169,7 +172,7 @@ public record Repeat(
   }
 
   /**
-   * A third or fifth that the copy before left open and this one sounds.
+   * A third or fifth that the earlier copy left open and this one sounds.
    *
    * @param before the chord as it was, at this copy's transposition
    * @param after the chord as it is now
@@ -208,7 +211,7 @@ public record Repeat(
 
   Object essence() {
     return List.of(
-        List.of(span, letter, occurrence, bars),
+        List.of(span, letter, occurrence, against, bars),
         notes.stream().map(NoteChange::essence).toList(),
         chords.stream().map(ChordChange::essence).toList(),
         layers.stream().map(LayerChange::essence).toList(),

@@ -17,6 +17,8 @@ import undersong.estimate.key.ChordKeyEstimator;
 import undersong.estimate.melody.HeardMelody;
 import undersong.estimate.melody.MelodySettings;
 import undersong.estimate.meter.BarChainMeterEstimator;
+import undersong.estimate.repeat.AlignedRepeats;
+import undersong.estimate.repeat.RepeatSettings;
 import undersong.estimate.role.PlaceAndPayoffRoles;
 import undersong.estimate.tuning.PeakTuningEstimator;
 import undersong.reading.Bass;
@@ -84,6 +86,7 @@ public final class Estimators {
         .with(Facet.KEYS, new ChordKeyEstimator())
         .with(Facet.HARMONY, new KeyedHarmonyEstimator())
         .with(Facet.DYNAMICS, new BarLoudness())
+        .with(Facet.REPEATS, new AlignedRepeats(RepeatSettings.DEFAULTS))
         .with(Facet.ROLES, new PlaceAndPayoffRoles())
         .version(STANDARD_VERSION);
   }

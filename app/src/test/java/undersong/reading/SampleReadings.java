@@ -250,6 +250,7 @@ public final class SampleReadings {
                 last,
                 "A",
                 2,
+                1,
                 List.of(new Repeat.AlignedBar(9, List.of(1))),
                 List.of(
                     new Repeat.NoteChange(

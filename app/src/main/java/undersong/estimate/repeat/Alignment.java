@@ -10,8 +10,9 @@ import undersong.theory.ChordSymbol;
 import undersong.time.BeatGrid;
 
 /**
- * Two copies of one section laid beside each other: bar by bar from the start, or shifted by up to
- * two bars where the chords agree clearly better so (a boundary was placed late).
+ * Two copies of one section laid beside each other: bar by bar from the start, or shifted where
+ * the chords agree clearly better so: by up to two bars (a boundary was placed late), or further
+ * where one copy is a fragment of the other.
  */
 final class Alignment {
   private static final int FURTHEST_BARS = 2;
@@ -35,9 +36,11 @@ final class Alignment {
 
   static Alignment of(
       Section later, Section earlier, Meter meter, BeatGrid grid, Chords chords) {
+    int furthest =
+        Math.max(FURTHEST_BARS, Math.abs(bars(later) - bars(earlier)));
     Alignment best = new Alignment(later, earlier, meter, grid, 0);
     double agreement = best.agreement(chords) + CLEARLY;
-    for (int shift = -FURTHEST_BARS; shift <= FURTHEST_BARS; shift++) {
+    for (int shift = -furthest; shift <= furthest; shift++) {
       Alignment other = new Alignment(later, earlier, meter, grid, shift);
       double otherAgreement = other.agreement(chords);
       if (shift != 0 && otherAgreement > agreement) {
@@ -76,6 +79,11 @@ final class Alignment {
         .toList();
   }
 
+  /** Share of the later copy's bars that have a counterpart. */
+  double coverage() {
+    return (double) laterBars().size() / bars(later);
+  }
+
   Section later() {
     return later;
   }
@@ -98,8 +106,11 @@ final class Alignment {
       }
     }
     // Bars without a counterpart agree with nothing.
-    int bars = later.lastBar() - later.firstBar() + 1;
-    return places == 0 ? 0 : (double) same / Math.max(places, bars);
+    return places == 0 ? 0 : (double) same / Math.max(places, Math.min(bars(later), bars(earlier)));
+  }
+
+  private static int bars(Section section) {
+    return section.lastBar() - section.firstBar() + 1;
   }
 
   private static int root(Chords chords, double seconds) {
