@@ -61,8 +61,7 @@ final class BesideLead {
     int begin = 0;
     for (int i = 1; i <= sung.size(); i++) {
       if (i == sung.size()
-          || sung.get(i).event().span().startSeconds()
-                  - sung.get(i - 1).event().span().endSeconds()
+          || sung.get(i).event().span().startSeconds() - sung.get(i - 1).event().span().endSeconds()
               > BREATH_SECONDS) {
         phrases.add(phrase(sung.subList(begin, i)));
         begin = i;

@@ -10,9 +10,9 @@ import undersong.theory.ChordSymbol;
 import undersong.time.BeatGrid;
 
 /**
- * Two copies of one section laid beside each other: bar by bar from the start, or shifted where
- * the chords agree clearly better so: by up to two bars (a boundary was placed late), or further
- * where one copy is a fragment of the other.
+ * Two copies of one section laid beside each other: bar by bar from the start, or shifted where the
+ * chords agree clearly better so: by up to two bars (a boundary was placed late), or further where
+ * one copy is a fragment of the other.
  */
 final class Alignment {
   private static final int FURTHEST_BARS = 2;
@@ -34,10 +34,8 @@ final class Alignment {
     this.shiftBars = shiftBars;
   }
 
-  static Alignment of(
-      Section later, Section earlier, Meter meter, BeatGrid grid, Chords chords) {
-    int furthest =
-        Math.max(FURTHEST_BARS, Math.abs(bars(later) - bars(earlier)));
+  static Alignment of(Section later, Section earlier, Meter meter, BeatGrid grid, Chords chords) {
+    int furthest = Math.max(FURTHEST_BARS, Math.abs(bars(later) - bars(earlier)));
     Alignment best = new Alignment(later, earlier, meter, grid, 0);
     double agreement = best.agreement(chords) + CLEARLY;
     for (int shift = -furthest; shift <= furthest; shift++) {
@@ -106,7 +104,9 @@ final class Alignment {
       }
     }
     // Bars without a counterpart agree with nothing.
-    return places == 0 ? 0 : (double) same / Math.max(places, Math.min(bars(later), bars(earlier)));
+    return places == 0
+        ? 0
+        : (double) same / Math.max(places, 2 * Math.min(bars(later), bars(earlier)));
   }
 
   private static int bars(Section section) {

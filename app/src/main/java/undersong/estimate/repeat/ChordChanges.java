@@ -58,8 +58,7 @@ final class ChordChanges {
         double from = Math.max(bar.firstBeat(), grid.positionAt(after.span().startSeconds()));
         double to =
             Math.min(
-                bar.firstBeat() + (double) bar.beats(),
-                grid.positionAt(after.span().endSeconds()));
+                bar.firstBeat() + (double) bar.beats(), grid.positionAt(after.span().endSeconds()));
         if (to - from < SHORTEST_BEATS) {
           continue;
         }

@@ -135,9 +135,7 @@ final class LayerChanges {
   }
 
   private OptionalDouble place(Space space, SoundSource source, Section section) {
-    return events(space, source, section).stream()
-        .mapToDouble(PlacedEvent::placement)
-        .average();
+    return events(space, source, section).stream().mapToDouble(PlacedEvent::placement).average();
   }
 
   private double sure(Space space, SoundSource source) {

@@ -81,8 +81,7 @@ final class NoteChanges {
     List<Only> sureRemoved = sure(removed);
     List<NoteChange> changes = new ArrayList<>();
     for (Only only : sureAdded) {
-      Optional<Only> before =
-          sureRemoved.stream().filter(gone -> movesTo(gone, only)).findFirst();
+      Optional<Only> before = sureRemoved.stream().filter(gone -> movesTo(gone, only)).findFirst();
       before.ifPresent(sureRemoved::remove);
       changes.add(change(only, before));
     }
@@ -98,7 +97,9 @@ final class NoteChanges {
     }
     double pitch = note.event().midiPitch() + semitones;
     double length =
-        Math.max(settings.onsetBeats(), Math.min(FARTHEST_LOOK_BEATS, note.endBeat() - note.startBeat()));
+        Math.max(
+            settings.onsetBeats(),
+            Math.min(FARTHEST_LOOK_BEATS, note.endBeat() - note.startBeat()));
     boolean elsewhere = false;
     for (PlacedNote other : parts.sounding(beat - settings.onsetBeats(), beat + length)) {
       double apart = Math.abs(other.event().midiPitch() - pitch);
@@ -146,7 +147,8 @@ final class NoteChanges {
   }
 
   private boolean movesTo(Only gone, Only come) {
-    double apart = gone.note().event().midiPitch() + alignment.semitones() - come.note().event().midiPitch();
+    double apart =
+        gone.note().event().midiPitch() + alignment.semitones() - come.note().event().midiPitch();
     return gone.note().part().equals(come.note().part())
         && Math.abs(gone.laterBeat() - come.laterBeat()) <= settings.onsetBeats()
         && Math.abs(apart) <= FURTHEST_MOVE_SEMITONES;
@@ -161,7 +163,9 @@ final class NoteChanges {
         only.beatInBar(),
         before.map(gone -> gone.note().event().midiPitch() + alignment.semitones()),
         aboveRoot(only.note().event()),
-        before.map(gone -> Math.min(gone.probability(), only.probability())).orElse(only.probability()));
+        before
+            .map(gone -> Math.min(gone.probability(), only.probability()))
+            .orElse(only.probability()));
   }
 
   private NoteChange gone(Only only) {

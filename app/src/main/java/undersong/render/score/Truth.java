@@ -8,9 +8,8 @@ import undersong.time.Span;
 /**
  * What is known about a demo song because the program made it: read off the score, never heard.
  *
- * @param reading the facets tuning, beats, meter, form, bass, melody, chords, keys, voices, lines and
- *     roles, all
- *     with probability 1
+ * @param reading the facets tuning, beats, meter, form, bass, melody, chords, keys, voices, lines
+ *     and roles, all with probability 1
  * @param arrivals how each chord of the reading stands to its written place
  * @param voices every part that sings or plays a line, the melody first
  * @param placements where each part stands, by section

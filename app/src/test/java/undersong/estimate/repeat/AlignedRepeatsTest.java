@@ -118,12 +118,12 @@ class AlignedRepeatsTest {
   @Test
   void hearsNothingWhereNothingReturnsOrNothingSounds() {
     Reading once = TwoCopies.alike(0, "C:maj").reading();
-    assertThat(repeats(once.with(Facet.FORM, Derived.of(new Form(List.of()))))).isEqualTo(Repeats.NONE);
+    assertThat(repeats(once.with(Facet.FORM, Derived.of(new Form(List.of())))))
+        .isEqualTo(Repeats.NONE);
     assertThat(
             repeats(
                 once.with(
-                    Facet.METER,
-                    Derived.of(new undersong.reading.Meter(List.of(), 0, List.of())))))
+                    Facet.METER, Derived.of(new undersong.reading.Meter(List.of(), 0, List.of())))))
         .isEqualTo(Repeats.NONE);
   }
 

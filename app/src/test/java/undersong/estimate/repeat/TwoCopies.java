@@ -105,10 +105,15 @@ final class TwoCopies {
     Section first = new Section(new Span(0, COPY_SECONDS), 1, BARS, "A", 1, 0, 0.9);
     Section second =
         new Section(
-            new Span(COPY_SECONDS, 2 * COPY_SECONDS), BARS + 1, 2 * BARS, "A", 2, liftSemitones, 0.9);
+            new Span(COPY_SECONDS, 2 * COPY_SECONDS),
+            BARS + 1,
+            2 * BARS,
+            "A",
+            2,
+            liftSemitones,
+            0.9);
     return Reading.empty(2 * COPY_SECONDS)
-        .with(
-            Facet.BEATS, Derived.of(new Beats(BeatGrid.of(beats), 2, 1, 0.9, List.of())))
+        .with(Facet.BEATS, Derived.of(new Beats(BeatGrid.of(beats), 2, 1, 0.9, List.of())))
         .with(Facet.METER, Derived.of(new Meter(bars, 0.9, List.of())))
         .with(Facet.FORM, Derived.of(new Form(List.of(first, second))))
         .with(Facet.BASS, Derived.of(new Bass(bass)))
