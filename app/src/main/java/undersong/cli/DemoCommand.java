@@ -48,9 +48,9 @@ final class DemoCommand implements Runnable {
         out.println(ReadingPrinter.print(studied.song(), studied.stored().reading()));
         out.flush();
       }
-    }
-    if (!noDesk) {
-      err.println("undersong: this version has no desk to open yet; the readings stand above.");
+      if (!noDesk) {
+        DeskCommand.serve(study, shelf.file(), 0, true, out);
+      }
     }
   }
 

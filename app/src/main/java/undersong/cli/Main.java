@@ -18,7 +18,13 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     version = "undersong 0.1.0",
     description = "Hears tempo, bars, keys, chords, bass and form out of a finished recording.",
-    subcommands = {DemoCommand.class, StudyCommand.class, ShelfCommand.class, ExportCommand.class},
+    subcommands = {
+      DemoCommand.class,
+      StudyCommand.class,
+      DeskCommand.class,
+      ShelfCommand.class,
+      ExportCommand.class
+    },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:done",

@@ -13,7 +13,7 @@ import undersong.reading.Roles.NamedSection;
 import undersong.reading.SectionRole;
 
 /** What the sections of a reading are called, one name per section of the form. */
-final class SectionNames {
+public final class SectionNames {
   private SectionNames() {}
 
   /** What a section does; where that is open, what it is by its place. */
@@ -34,7 +34,7 @@ final class SectionNames {
   }
 
   /** "Verse 1", "Verse 2", "Bridge"; a section without role goes by its letter. */
-  static List<String> titles(Reading reading) {
+  public static List<String> titles(Reading reading) {
     List<SectionRole> roles = roles(reading);
     Map<SectionRole, Integer> seen = new HashMap<>();
     List<String> titles = new ArrayList<>();

@@ -129,6 +129,18 @@ public final class CorrectionLog {
                 songId));
   }
 
+  /** Whether {@link #redo} would bring something back. */
+  public boolean canRedo(long songId) {
+    return database.read(
+        handle ->
+            handle
+                    .createQuery("SELECT count(*) FROM step WHERE song_id = :song AND redoable = 1")
+                    .bind("song", songId)
+                    .mapTo(Integer.class)
+                    .one()
+                > 0);
+  }
+
   /**
    * Takes back one step out of turn; throws {@link Trouble.WrongUsage} where it is not in force.
    */

@@ -5,6 +5,7 @@ import java.time.InstantSource;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.LongConsumer;
@@ -110,38 +111,73 @@ public final class Study implements AutoCloseable {
    * @param author who says so
    */
   public Answer correct(long songId, List<Correction> batch, String author) {
+    return correct(songId, batch, author, OptionalInt.empty());
+  }
+
+  /**
+   * As {@link #correct(long, List, String)}, but only while the song stands where the speaker saw
+   * it; throws {@link Trouble.MovedOn} where it does not.
+   *
+   * @param seenRevision of the reading the speaker had before them; empty: whatever it is
+   */
+  public Answer correct(
+      long songId, List<Correction> batch, String author, OptionalInt seenRevision) {
     Song song = shelf.songs().get(songId);
     batch.forEach(correction -> requireInside(song, correction));
-    return answer(song, id -> shelf.corrections().append(id, author, clock.instant(), batch));
+    return answer(
+        song, seenRevision, id -> shelf.corrections().append(id, author, clock.instant(), batch));
   }
 
   /** Takes back what was said last; throws {@link Trouble.WrongUsage} where nothing is in force. */
   public Answer undo(long songId) {
+    return undo(songId, OptionalInt.empty());
+  }
+
+  /** As {@link #undo(long)}, guarded as {@link #correct(long, List, String, OptionalInt)}. */
+  public Answer undo(long songId, OptionalInt seenRevision) {
     return answer(
         shelf.songs().get(songId),
+        seenRevision,
         id -> requireStep(shelf.corrections().undo(id), "take back", songId));
   }
 
   /** Says again what was taken back last; throws {@link Trouble.WrongUsage} if nothing was. */
   public Answer redo(long songId) {
+    return redo(songId, OptionalInt.empty());
+  }
+
+  /** As {@link #redo(long)}, guarded as {@link #correct(long, List, String, OptionalInt)}. */
+  public Answer redo(long songId, OptionalInt seenRevision) {
     return answer(
         shelf.songs().get(songId),
+        seenRevision,
         id -> requireStep(shelf.corrections().redo(id), "bring back", songId));
   }
 
   /** Takes back one step out of turn. */
   public Answer takeBack(long songId, long stepId) {
-    return answer(shelf.songs().get(songId), id -> shelf.corrections().takeBack(id, stepId));
+    return answer(
+        shelf.songs().get(songId),
+        OptionalInt.empty(),
+        id -> shelf.corrections().takeBack(id, stepId));
   }
 
   /** Brings back one step out of turn. */
   public Answer bringBack(long songId, long stepId) {
-    return answer(shelf.songs().get(songId), id -> shelf.corrections().bringBack(id, stepId));
+    return answer(
+        shelf.songs().get(songId),
+        OptionalInt.empty(),
+        id -> shelf.corrections().bringBack(id, stepId));
   }
 
   /** Everything ever said of a song, oldest first. */
   public List<Step> steps(long songId) {
     return shelf.corrections().steps(shelf.songs().get(songId).id());
+  }
+
+  /** Whether {@link #redo(long)} has something to say again. */
+  public boolean canRedo(long songId) {
+    return shelf.corrections().canRedo(shelf.songs().get(songId).id());
   }
 
   /**
@@ -188,6 +224,16 @@ public final class Study implements AutoCloseable {
     return shelf.songs().list(query);
   }
 
+  /** Revision of each song's latest reading, by song: what to look at to see whether any moved. */
+  public Map<Long, Integer> revisions() {
+    return shelf.readings().revisions();
+  }
+
+  /** The song with this number; throws {@link Trouble.NotOnShelf}. */
+  public Song song(long songId) {
+    return shelf.songs().get(songId);
+  }
+
   /** The song meant by a number, title or file; throws {@link Trouble.NotOnShelf}. */
   public Song song(String text) {
     return shelf.songs().named(text);
@@ -199,11 +245,12 @@ public final class Study implements AutoCloseable {
     shelf.close();
   }
 
-  private Answer answer(Song song, LongConsumer say) {
+  private Answer answer(Song song, OptionalInt seenRevision, LongConsumer say) {
     synchronized (lock(song.contentHash())) {
       // Whatever could refuse an answer does so before the word is kept.
       readings.features(song);
       StoredReading before = readings.of(song);
+      requireSeen(song, before, seenRevision);
       say.accept(song.id());
       StoredReading after = readings.of(song);
       return new Answer(
@@ -241,6 +288,17 @@ public final class Study implements AutoCloseable {
             "%s lies at %s s, outside song %d, which lasts %.2f s. Maybe it was meant for another song."
                 .formatted(correction, seconds, song.id(), song.durationSeconds()));
       }
+    }
+  }
+
+  private static void requireSeen(Song song, StoredReading now, OptionalInt seenRevision) {
+    if (seenRevision.isPresent() && seenRevision.getAsInt() != now.revision()) {
+      throw new Trouble.MovedOn(
+          """
+          Song %d is at revision %d; this was said of revision %d, and nothing was changed. \
+          Maybe another window or program said something first; look again and say it anew."""
+              .formatted(song.id(), now.revision(), seenRevision.getAsInt()),
+          now.revision());
     }
   }
 

@@ -62,12 +62,17 @@ public final class LeadSheet {
 
   /** Writes a symbol; the notes decide, not the name they came under. */
   public static String print(ChordSymbol symbol) {
+    return print(symbol, NoteLanguage.ENGLISH);
+  }
+
+  /** As {@link #print(ChordSymbol)}, root and bass named as elsewhere. */
+  public static String print(ChordSymbol symbol, NoteLanguage language) {
     if (!(symbol instanceof Chord given)) {
       return symbol.equals(ChordSymbol.NONE) ? "N.C." : "?";
     }
     Chord chord = ChordNaming.simplest(given);
-    String bass = chord.isInverted() ? "/" + chord.bass() : "";
-    return chord.root() + suffix(chord) + bass;
+    String bass = chord.isInverted() ? "/" + language.inChord(chord.bass()) : "";
+    return language.inChord(chord.root()) + suffix(chord) + bass;
   }
 
   private static String suffix(Chord chord) {

@@ -35,6 +35,21 @@ public abstract sealed class Trouble extends RuntimeException {
     }
   }
 
+  /** What was said referred to a reading that has changed since. */
+  public static final class MovedOn extends Trouble {
+    private final int revision;
+
+    public MovedOn(String message, int revision) {
+      super(message, null);
+      this.revision = revision;
+    }
+
+    /** Where the song stands now. */
+    public int revision() {
+      return revision;
+    }
+  }
+
   /** Somebody asked the work to stop. */
   public static final class Cancelled extends Trouble {
     public Cancelled() {

@@ -1,0 +1,91 @@
+package undersong.desk;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import java.util.ArrayList;
+import java.util.List;
+import undersong.reading.Correction;
+import undersong.study.Answer;
+import undersong.study.Study;
+import undersong.work.Trouble;
+
+/** The one door for what a listener says against a reading, opened to HTTP. */
+final class CorrectionRoutes {
+  private static final int MOST_AT_ONCE = 2000;
+  private static final int LONGEST_AUTHOR = 80;
+
+  private final Study study;
+  private final Events events;
+
+  CorrectionRoutes(Study study, Events events) {
+    this.study = study;
+    this.events = events;
+  }
+
+  void addTo(RoutesConfig routes) {
+    routes.post("/api/songs/{song}/corrections", this::correct);
+    routes.post("/api/songs/{song}/offers", this::offers);
+    routes.post(
+        "/api/songs/{song}/undo",
+        request ->
+            answer(request, study.undo(Requests.song(request), Requests.seenRevision(request))));
+    routes.post(
+        "/api/songs/{song}/redo",
+        request ->
+            answer(request, study.redo(Requests.song(request), Requests.seenRevision(request))));
+    routes.post(
+        "/api/songs/{song}/steps/{step}/take-back",
+        request ->
+            answer(
+                request, study.takeBack(Requests.song(request), Requests.number(request, "step"))));
+    routes.post(
+        "/api/songs/{song}/steps/{step}/bring-back",
+        request ->
+            answer(
+                request,
+                study.bringBack(Requests.song(request), Requests.number(request, "step"))));
+  }
+
+  private void correct(Context request) {
+    ObjectNode body = Json.body(request);
+    List<Correction> batch = new ArrayList<>();
+    for (JsonNode correction : body.path("corrections")) {
+      batch.add(CorrectionJson.parse(correction));
+    }
+    if (batch.isEmpty() || batch.size() > MOST_AT_ONCE) {
+      throw new Trouble.WrongUsage(
+          "\"corrections\" must list 1 to %d corrections; it lists %d."
+              .formatted(MOST_AT_ONCE, batch.size()));
+    }
+    answer(
+        request,
+        study.correct(Requests.song(request), batch, author(body), Requests.seenRevision(request)));
+  }
+
+  private void offers(Context request) {
+    Correction correction = CorrectionJson.parse(Json.body(request).path("correction"));
+    SongView view = new SongView(study, Requests.wording(request));
+    ObjectNode body = Json.object();
+    body.set("offers", Json.array(study.offers(Requests.song(request), correction), view::offer));
+    Json.send(request, body);
+  }
+
+  private void answer(Context request, Answer answer) {
+    long song = Requests.song(request);
+    events.song(song, answer.reading().revision());
+    SongView view = new SongView(study, Requests.wording(request));
+    Json.send(request, view.answer(study.song(song), answer));
+  }
+
+  /** Who says so. */
+  static String author(ObjectNode body) {
+    String author = body.path("author").asText("listener").strip();
+    if (author.isEmpty() || author.length() > LONGEST_AUTHOR) {
+      throw new Trouble.WrongUsage(
+          "\"author\" must be a name of 1 to %d letters.".formatted(LONGEST_AUTHOR));
+    }
+    return author;
+  }
+}
