@@ -24,19 +24,20 @@ import undersong.theory.ChordSymbol.Chord;
  * models weighted by how sure each is; from memory).
  */
 public final class ChordExpectation {
-  private static final int LONGEST_IN_SONG = 12;
   private static final int SHOWN = 3;
 
   /** Runners-up below this are not asked whether they would surprise too. */
   private static final double LIKELY = 0.1;
 
   private final ExpectationCounts before;
+  private final ExpectationSettings settings;
 
   /**
    * @param before songs heard before
    */
-  public ChordExpectation(ExpectationCounts before) {
+  public ChordExpectation(ExpectationCounts before, ExpectationSettings settings) {
     this.before = before;
+    this.settings = settings;
   }
 
   public List<ChordSurprise> surprises(Reading reading) {
@@ -46,7 +47,7 @@ public final class ChordExpectation {
     for (int i = 0; i < heard.size(); i++) {
       List<HeardChord> past = heard.subList(0, i);
       surprises.add(surprise(heard.get(i), past, song));
-      ExpectationCounts.count(song, heard.get(i), past, LONGEST_IN_SONG);
+      listen(heard.get(i), past, song);
     }
     return surprises;
   }
@@ -75,7 +76,7 @@ public final class ChordExpectation {
         bits / weight,
         least,
         bits(Viewpoint.ARRIVAL, heard.chord(), heard, past, song),
-        expected(past, song));
+        expected(heard, past, song));
   }
 
   private static List<Candidate<ChordSymbol>> candidates(HeardChord heard) {
@@ -86,37 +87,50 @@ public final class ChordExpectation {
     return all;
   }
 
+  private void listen(HeardChord heard, List<HeardChord> past, Map<Viewpoint, ContextTree> song) {
+    song.forEach(
+        (viewpoint, tree) ->
+            tree.add(
+                viewpoint.symbol(heard.chord(), heard),
+                viewpoint.contextInSong(heard.chord(), heard, past, settings.knowingWhen()),
+                settings.longestInSong()));
+  }
+
   private double bits(
       Viewpoint viewpoint,
       KeyedChord chord,
       HeardChord heard,
       List<HeardChord> past,
       Map<Viewpoint, ContextTree> song) {
-    double[] odds = predict(viewpoint, chord, past, song);
-    return Math.max(0, -Math.log(odds[viewpoint.symbol(chord, heard.place())]) / Math.log(2));
+    double[] odds = predict(viewpoint, chord, heard, past, song);
+    return Odds.bits(odds[viewpoint.symbol(chord, heard)]);
   }
 
   private double[] predict(
       Viewpoint viewpoint,
       KeyedChord chord,
+      HeardChord heard,
       List<HeardChord> past,
       Map<Viewpoint, ContextTree> song) {
-    int[] context = viewpoint.context(chord, past);
-    double[] known =
-        before.tree(viewpoint).predict(context, ContextTree.uniform(viewpoint.symbols()));
-    double[] here = song.get(viewpoint).predict(context, known);
-    return here;
+    double[] base = viewpoint.base(chord);
+    int[] context = viewpoint.context(chord, heard, past);
+    double[] known = before.tree(viewpoint).predict(context, base, settings.novelty());
+    if (!settings.inSong()) {
+      return known;
+    }
+    int[] here = viewpoint.contextInSong(chord, heard, past, settings.knowingWhen());
+    double[] learned = song.get(viewpoint).predict(here, base, settings.noveltyInSong());
+    return Odds.together(known, learned, settings.certaintyPower());
   }
 
   private List<Candidate<KeyedChord>> expected(
-      List<HeardChord> past, Map<Viewpoint, ContextTree> song) {
-    KeyedChord any = new KeyedChord(0, ChordFamily.MAJOR, 0);
-    double[] odds = predict(Viewpoint.HARMONY, any, past, song);
+      HeardChord heard, List<HeardChord> past, Map<Viewpoint, ContextTree> song) {
+    double[] odds = predict(Viewpoint.HARMONY, heard.chord(), heard, past, song);
     return IntStream.range(0, odds.length)
         .boxed()
         .sorted(Comparator.comparingDouble((Integer s) -> -odds[s]))
         .limit(SHOWN)
-        .map(s -> new Candidate<>(plain(s), odds[s]))
+        .map(s -> new Candidate<>(plain(s), Math.min(1, odds[s])))
         .toList();
   }
 

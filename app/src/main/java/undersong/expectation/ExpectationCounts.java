@@ -1,8 +1,13 @@
 package undersong.expectation;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import undersong.reading.Reading;
 
 /** What followed what in songs heard before; each context counts once a song. Immutable. */
@@ -11,13 +16,28 @@ public final class ExpectationCounts {
   public static final ExpectationCounts NONE = of(List.of());
 
   private static final int LONGEST_CONTEXT = 4;
+  private static final String CHARTS = "charts.txt";
 
   private final int songs;
   private final Map<Viewpoint, ContextTree> trees;
 
-  private ExpectationCounts(int songs, Map<Viewpoint, ContextTree> trees) {
+  ExpectationCounts(int songs, Map<Viewpoint, ContextTree> trees) {
     this.songs = songs;
     this.trees = trees;
+  }
+
+  /**
+   * Counts of open chord charts, as they come with the program: McGill Billboard (CC0) and RS200
+   * (CC BY 4.0); the file says which songs. Reads it at every call.
+   */
+  public static ExpectationCounts ofCharts() {
+    try (InputStream file =
+        Objects.requireNonNull(
+            ExpectationCounts.class.getResourceAsStream(CHARTS), "Resource " + CHARTS)) {
+      return parse(new String(file.readAllBytes(), StandardCharsets.UTF_8).lines().toList());
+    } catch (IOException cause) {
+      throw new UncheckedIOException("The table of chord counts cannot be read.", cause);
+    }
   }
 
   /**
@@ -31,7 +51,14 @@ public final class ExpectationCounts {
       songs += heard.isEmpty() ? 0 : 1;
       Map<Viewpoint, ContextTree> song = emptyTrees();
       for (int i = 0; i < heard.size(); i++) {
-        count(song, heard.get(i), heard.subList(0, i), LONGEST_CONTEXT);
+        HeardChord chord = heard.get(i);
+        List<HeardChord> past = heard.subList(0, i);
+        song.forEach(
+            (viewpoint, tree) ->
+                tree.add(
+                    viewpoint.symbol(chord.chord(), chord),
+                    viewpoint.context(chord.chord(), chord, past),
+                    LONGEST_CONTEXT));
       }
       song.forEach((viewpoint, tree) -> trees.get(viewpoint).addAll(tree, 1));
     }
@@ -40,18 +67,37 @@ public final class ExpectationCounts {
 
   /** These and the other's together: open charts and a listener's own shelf. */
   public ExpectationCounts plus(ExpectationCounts other) {
-    Map<Viewpoint, ContextTree> both = emptyTrees();
-    both.forEach(
-        (viewpoint, tree) -> {
-          tree.addAll(trees.get(viewpoint), Integer.MAX_VALUE);
-          tree.addAll(other.trees.get(viewpoint), Integer.MAX_VALUE);
-        });
+    Map<Viewpoint, ContextTree> both = copies();
+    both.forEach((viewpoint, tree) -> tree.addAll(other.trees.get(viewpoint), Integer.MAX_VALUE));
     return new ExpectationCounts(songs + other.songs, both);
+  }
+
+  /** These without the long contexts that only one song knows: smaller, and nearly as good. */
+  public ExpectationCounts pruned() {
+    Map<Viewpoint, ContextTree> fewer = copies();
+    fewer.values().forEach(ContextTree::prune);
+    return new ExpectationCounts(songs, fewer);
+  }
+
+  private Map<Viewpoint, ContextTree> copies() {
+    Map<Viewpoint, ContextTree> copies = emptyTrees();
+    copies.forEach((viewpoint, tree) -> tree.addAll(trees.get(viewpoint), Integer.MAX_VALUE));
+    return copies;
   }
 
   /** Songs counted. */
   public int songs() {
     return songs;
+  }
+
+  /** As text; {@link #parse} reads it back. */
+  public List<String> print() {
+    return CountsFile.print(songs, trees);
+  }
+
+  /** Reads printed counts; lines that begin with {@code #} are skipped. */
+  public static ExpectationCounts parse(List<String> lines) {
+    return CountsFile.parse(lines);
   }
 
   ContextTree tree(Viewpoint viewpoint) {
@@ -64,17 +110,5 @@ public final class ExpectationCounts {
       trees.put(viewpoint, new ContextTree());
     }
     return trees;
-  }
-
-  static void count(
-      Map<Viewpoint, ContextTree> trees, HeardChord heard, List<HeardChord> before, int longest) {
-    for (Viewpoint viewpoint : Viewpoint.values()) {
-      trees
-          .get(viewpoint)
-          .add(
-              viewpoint.symbol(heard.chord(), heard.place()),
-              viewpoint.context(heard.chord(), before),
-              longest);
-    }
   }
 }

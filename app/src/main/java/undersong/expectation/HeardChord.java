@@ -20,8 +20,10 @@ import undersong.time.BeatGrid;
  * @param source the span it begins with
  * @param chord counted from the tonic that holds from here on
  * @param judgedFrom the tonic that held before: a listener judges a lift by the key just left
+ * @param minor whether the key that held before has a minor third
  */
-record HeardChord(ChordSpan source, KeyedChord chord, NoteName judgedFrom, Place place) {
+record HeardChord(
+    ChordSpan source, KeyedChord chord, NoteName judgedFrom, boolean minor, Place place) {
   /**
    * Where a chord arrives, in half-beats.
    *
@@ -53,8 +55,14 @@ record HeardChord(ChordSpan source, KeyedChord chord, NoteName judgedFrom, Place
         continue;
       }
       double position = position(reading, span.span().startSeconds());
-      NoteName judgedFrom = before.orElse(key.get()).tonic();
-      heard.add(new HeardChord(span, chord, judgedFrom, place(reading, position, lastPosition)));
+      Key judged = before.orElse(key.get());
+      heard.add(
+          new HeardChord(
+              span,
+              chord,
+              judged.tonic(),
+              judged.mode().hasMinorThird(),
+              place(reading, position, lastPosition)));
       before = key;
       lastPosition = position;
     }
@@ -83,10 +91,14 @@ record HeardChord(ChordSpan source, KeyedChord chord, NoteName judgedFrom, Place
   }
 
   private static Bar barAt(Meter meter, double beat) {
-    Bar at = meter.bars().get(0);
-    for (Bar bar : meter.bars()) {
-      at = bar.firstBeat() <= beat ? bar : at;
+    int low = 0;
+    int high = meter.bars().size() - 1;
+    while (low < high) {
+      int middle = (low + high + 1) >>> 1;
+      boolean begun = meter.bars().get(middle).firstBeat() <= beat;
+      low = begun ? middle : low;
+      high = begun ? high : middle - 1;
     }
-    return at;
+    return meter.bars().get(low);
   }
 }

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import undersong.bench.charts.ChartMeasure;
 import undersong.bench.data.OpenData;
 import undersong.bench.peers.Aubio;
 import undersong.bench.peers.Listener;
@@ -45,6 +46,10 @@ public final class Measure {
       }
       return;
     }
+    if (wanted.get(0).equals("charts")) {
+      ChartMeasure.run(wanted.size() > 1 ? wanted.get(1) : "");
+      return;
+    }
     for (String set : wanted) {
       List<String> missing = new ArrayList<>();
       Bench bench = new Bench(listeners(missing), missing);
@@ -65,7 +70,7 @@ public final class Measure {
             case "speed" -> speed(bench);
             default ->
                 throw new IllegalArgumentException(
-                    "No set is called \"%s\"; there are %s, real, ceilings and speed."
+                    "No set is called \"%s\"; there are %s, real, ceilings, speed and charts."
                         .formatted(set, SongList.sets()));
           };
       Run run = bench.soFar(rows);
