@@ -70,7 +70,8 @@ enum ExportFormat {
     return files.keySet();
   }
 
-  private static void write(Path file, byte[] content) {
+  /** Writes one file, whole or not at all. */
+  static void write(Path file, byte[] content) {
     try {
       Files.createDirectories(file.getParent());
       Path partial = file.resolveSibling(file.getFileName() + ".partial");

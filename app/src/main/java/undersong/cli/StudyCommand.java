@@ -1,8 +1,10 @@
 package undersong.cli;
 
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -12,9 +14,13 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import undersong.exchange.FindingsJson;
 import undersong.shelf.Song;
 import undersong.study.Studied;
 import undersong.study.Study;
+import undersong.technique.Finding;
+import undersong.technique.Ranking;
+import undersong.technique.Texts;
 import undersong.work.Cancellation;
 import undersong.work.Trouble;
 
@@ -36,8 +42,13 @@ final class StudyCommand implements Callable<Integer> {
   @Option(
       names = "--out",
       paramLabel = "DIR",
-      description = "Also write <name of the file>.jams into this folder.")
+      description = "Also write <name of the file>.jams and .findings.json into this folder.")
   private Path outFolder;
+
+  @Option(
+      names = "--all",
+      description = "Print and write findings that are more likely wrong than right, too.")
+  private boolean all;
 
   @Option(names = "--title", paramLabel = "TEXT", description = "Title, for one single file.")
   private String title;
@@ -72,17 +83,31 @@ final class StudyCommand implements Callable<Integer> {
     var out = spec.commandLine().getOut();
     var err = spec.commandLine().getErr();
     Studied studied;
+    List<Ranking.Ranked> ranked;
     try (ShownProgress progress = ShownProgress.of(String.valueOf(file.getFileName()), err)) {
       studied = study.study(file, said, progress, new Cancellation());
       if (outFolder != null) {
         ExportFormat.JAMS.write(studied, outFolder.resolve(baseName(file) + ".jams"));
+        writeFindings(study.findings(studied.song().id()), file);
       }
+      ranked = study.ranked(studied.song().id());
     } catch (RuntimeException failure) {
       return Failures.report(failure, err);
     }
     out.println(ReadingPrinter.print(studied.song(), studied.stored().reading()));
+    out.println(FindingsPrinter.print(ranked, all));
     out.flush();
     return 0;
+  }
+
+  private void writeFindings(List<Finding> findings, Path file) {
+    List<Finding> told =
+        findings.stream()
+            .filter(finding -> all || finding.probability() >= FindingsJson.TOLD_FROM)
+            .toList();
+    ExportFormat.write(
+        outFolder.resolve(baseName(file) + ".findings.json").toAbsolutePath(),
+        FindingsJson.print(told, Texts.in(Locale.ENGLISH)).getBytes(StandardCharsets.UTF_8));
   }
 
   /** What is written for a file is named after it, so that two of one name would collide. */

@@ -16,6 +16,8 @@ public final class Shelf implements AutoCloseable {
   private final Songs songs;
   private final CorrectionLog corrections;
   private final Readings readings;
+  private final Verdicts verdicts;
+  private final FindingIndex findings;
 
   private Shelf(Path file, ShelfDatabase database) {
     this.file = file;
@@ -23,6 +25,8 @@ public final class Shelf implements AutoCloseable {
     this.songs = new Songs(database);
     this.corrections = new CorrectionLog(database);
     this.readings = new Readings(database);
+    this.verdicts = new Verdicts(database);
+    this.findings = new FindingIndex(database);
   }
 
   /** Opens the shelf, or lays out a new one where there is no file yet. */
@@ -49,6 +53,14 @@ public final class Shelf implements AutoCloseable {
 
   public Readings readings() {
     return readings;
+  }
+
+  public Verdicts verdicts() {
+    return verdicts;
+  }
+
+  public FindingIndex findings() {
+    return findings;
   }
 
   /**

@@ -20,6 +20,10 @@ import undersong.shelf.Song;
 import undersong.shelf.Step;
 import undersong.shelf.StoredReading;
 import undersong.shelf.StudiedFile;
+import undersong.shelf.Verdict;
+import undersong.technique.Finding;
+import undersong.technique.Ranking;
+import undersong.technique.Technique;
 import undersong.time.Span;
 import undersong.work.Cancellation;
 import undersong.work.Progress;
@@ -35,6 +39,7 @@ public final class Study implements AutoCloseable {
   private final Shelf shelf;
   private final FeatureSource source;
   private final CurrentReadings readings;
+  private final CurrentFindings findings;
   private final Renderings renderings;
   private final InstantSource clock;
   private final Map<String, Object> locks = new ConcurrentHashMap<>();
@@ -48,6 +53,7 @@ public final class Study implements AutoCloseable {
     this.shelf = shelf;
     this.source = source;
     this.readings = new CurrentReadings(shelf, source, estimators);
+    this.findings = new CurrentFindings(shelf);
     this.renderings = renderings;
     this.clock = clock;
   }
@@ -98,6 +104,64 @@ public final class Study implements AutoCloseable {
         return new Studied(song, readings.latest(song).orElseThrow(() -> gone));
       }
     }
+  }
+
+  /** Every technique found in a song as its reading stands, by start; doubtful ones too. */
+  public List<Finding> findings(long songId) {
+    return findings.of(reading(songId).stored());
+  }
+
+  /**
+   * The findings of a song, the most worth a lesson first: joined by section, without those a
+   * listener said no to.
+   */
+  public List<Ranking.Ranked> ranked(long songId) {
+    List<Verdict> no =
+        verdicts(songId).stream().filter(said -> said.answer() == Verdict.Answer.NO).toList();
+    List<Finding> standing =
+        findings(songId).stream()
+            .filter(finding -> no.stream().noneMatch(said -> said.isOn(finding)))
+            .toList();
+    return findings.ranking().rank(standing);
+  }
+
+  /** What listeners said of a song's findings, oldest first. */
+  public List<Verdict> verdicts(long songId) {
+    return shelf.verdicts().of(shelf.songs().get(songId).id());
+  }
+
+  /**
+   * Keeps a listener's word on a finding; yes and no teach how this shelf ranks.
+   *
+   * @param words the listener's own; "" for none
+   */
+  public Verdict judge(
+      long songId, Finding finding, Verdict.Answer answer, String words, String author) {
+    return shelf
+        .verdicts()
+        .say(
+            shelf.songs().get(songId).id(),
+            finding.technique(),
+            finding.span(),
+            answer,
+            words,
+            author,
+            clock.instant());
+  }
+
+  /** Takes back a verdict; throws {@link Trouble.WrongUsage} where it is not in force. */
+  public void takeBackVerdict(long songId, long verdictId) {
+    shelf.verdicts().takeBack(songId, verdictId);
+  }
+
+  /** What verdicts have taught the ranking of this shelf. */
+  public Map<Technique, Ranking.Verdicts> taught() {
+    return shelf.verdicts().taught();
+  }
+
+  /** The ranking forgets what verdicts taught it; the verdicts stay. */
+  public void resetRanking(String author) {
+    shelf.verdicts().resetRanking(author, clock.instant());
   }
 
   /** The one door for what the listener says against a reading. */

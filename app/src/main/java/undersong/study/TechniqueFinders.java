@@ -12,6 +12,9 @@ import undersong.technique.rhythm.RhythmFinders;
 
 /** Who finds the techniques: the one place where the families come together. */
 public final class TechniqueFinders {
+  /** Raise whenever a finder would find something else in an equal reading. */
+  static final String VERSION = "1";
+
   private TechniqueFinders() {}
 
   /** The finders the program works with. */

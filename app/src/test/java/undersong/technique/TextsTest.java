@@ -12,6 +12,21 @@ class TextsTest {
   private static final Evidence MEASURED =
       Evidence.Measured.atLeast(Sentence.of("kind.theory"), 0.98, 0.25, "beats");
 
+  /**
+   * Every technique can be taught: it has a name, what it is, what to hear, what to try, a source.
+   */
+  @Test
+  void tellsEveryTechniqueWhole() {
+    Texts english = Texts.in(Locale.ENGLISH);
+    for (Technique technique : Technique.values()) {
+      assertThat(english.name(technique)).isNotBlank();
+      assertThat(english.definition(technique)).endsWith(".").hasSizeGreaterThan(40);
+      assertThat(english.whatToListenFor(technique)).matches("(?s).*[.?]").hasSizeGreaterThan(10);
+      assertThat(english.howToTryIt(technique)).endsWith(".").hasSizeGreaterThan(15);
+      assertThat(english.source(technique)).isNotBlank();
+    }
+  }
+
   @Test
   void putsEvidenceIntoWords() {
     Texts english = Texts.in(Locale.ENGLISH);

@@ -73,7 +73,8 @@ public final class BarLoudness implements Estimator<Dynamics> {
     boolean cutOff = end >= momentary.frames() - 1;
     return cutOff || end <= start
         ? Optional.empty()
-        : Optional.of(new Span(momentary.clock().secondsAt(start), momentary.clock().secondsAt(end)));
+        : Optional.of(
+            new Span(momentary.clock().secondsAt(start), momentary.clock().secondsAt(end)));
   }
 
   private static int lastAtLeast(FrameSeries momentary, double lufs) {

@@ -1,0 +1,92 @@
+package undersong.shelf;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import undersong.technique.Finding;
+import undersong.technique.Technique;
+
+/** What is found in which song: kept for search and for how common a technique is here. */
+public final class FindingIndex {
+  /** Less probable findings are kept, but do not count as found. */
+  private static final double COUNTS_FROM = 0.5;
+
+  private final ShelfDatabase database;
+
+  FindingIndex(ShelfDatabase database) {
+    this.database = database;
+  }
+
+  /** Whether the findings kept are those of this revision, made by this version. */
+  public boolean isCurrent(long songId, int revision, String version) {
+    return database.read(
+        handle ->
+            handle
+                .createQuery(
+                    "SELECT 1 FROM found WHERE song_id = :song AND revision = :revision"
+                        + " AND version = :version")
+                .bind("song", songId)
+                .bind("revision", revision)
+                .bind("version", version)
+                .mapTo(Integer.class)
+                .findOne()
+                .isPresent());
+  }
+
+  /** Replaces what is kept of a song. */
+  public void keep(long songId, int revision, String version, List<Finding> findings) {
+    database.<Object>write(
+        handle -> {
+          handle.execute("DELETE FROM finding WHERE song_id = ?", songId);
+          handle.execute(
+              """
+              INSERT INTO found (song_id, revision, version) VALUES (?, ?, ?)
+              ON CONFLICT (song_id) DO UPDATE SET revision = excluded.revision,
+                  version = excluded.version""",
+              songId,
+              revision,
+              version);
+          if (!findings.isEmpty()) {
+            var batch =
+                handle.prepareBatch(
+                    """
+                    INSERT INTO finding (song_id, technique, start_seconds, end_seconds, probability)
+                    VALUES (:song, :technique, :start, :end, :probability)""");
+            for (Finding finding : findings) {
+              batch
+                  .bind("song", songId)
+                  .bind("technique", finding.technique().id())
+                  .bind("start", finding.span().startSeconds())
+                  .bind("end", finding.span().endSeconds())
+                  .bind("probability", finding.probability())
+                  .add();
+            }
+            batch.execute();
+          }
+          return null;
+        });
+  }
+
+  /** Songs whose findings are kept. */
+  public int songs() {
+    return database.read(
+        handle -> handle.createQuery("SELECT count(*) FROM found").mapTo(Integer.class).one());
+  }
+
+  /** How many songs have each technique. */
+  public Map<Technique, Integer> songsWith() {
+    Map<Technique, Integer> songs = new EnumMap<>(Technique.class);
+    database.<Object>read(
+        handle ->
+            handle
+                .createQuery(
+                    "SELECT technique, count(DISTINCT song_id) AS songs FROM finding"
+                        + " WHERE probability >= :from GROUP BY technique")
+                .bind("from", COUNTS_FROM)
+                .map(
+                    (row, context) ->
+                        songs.put(Technique.named(row.getString("technique")), row.getInt("songs")))
+                .list());
+    return songs;
+  }
+}
