@@ -43,6 +43,7 @@ public final class DeskServer implements AutoCloseable {
               Failures.addTo(config.routes);
               new PageFiles(token).addTo(config.routes);
               new SongRoutes(study).addTo(config.routes);
+              new SoundRoutes(study).addTo(config.routes);
               new CorrectionRoutes(study, events).addTo(config.routes);
               events.addTo(config.routes);
             });

@@ -55,8 +55,7 @@ final class Events implements AutoCloseable {
   void start() {
     told.putAll(study.revisions());
     repeat(this::look, LOOK_MILLISECONDS);
-    repeat(
-        () -> windows.forEach(window -> window.sendComment("still here")), COMMENT_MILLISECONDS);
+    repeat(() -> windows.forEach(window -> window.sendComment("still here")), COMMENT_MILLISECONDS);
   }
 
   private void repeat(Runnable work, long everyMilliseconds) {

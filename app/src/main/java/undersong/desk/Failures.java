@@ -18,6 +18,8 @@ final class Failures {
   static void addTo(RoutesConfig routes) {
     routes.exception(Gate.Refused.class, (refused, answer) -> say(answer, 403, "refused", refused));
     routes.exception(
+        Requests.BeyondTheEnd.class, (beyond, answer) -> say(answer, 416, "range", beyond));
+    routes.exception(
         Trouble.WrongUsage.class, (wrong, answer) -> say(answer, 400, "wrong-usage", wrong));
     routes.exception(
         Trouble.NotOnShelf.class, (none, answer) -> say(answer, 404, "not-found", none));
@@ -29,7 +31,7 @@ final class Failures {
         (late, answer) -> {
           ObjectNode body = body("moved-on", late);
           body.put("revision", late.revision());
-          Json.send(answer.status(412), body);
+          send(answer, 412, body);
         });
     routes.exception(HttpResponseException.class, Failures::ofServer);
     routes.exception(
@@ -49,7 +51,7 @@ final class Failures {
   private static void ofServer(HttpResponseException failure, Context answer) {
     int status = failure.getStatus();
     String kind = status == 404 ? "not-found" : status == 413 ? "too-large" : "wrong-usage";
-    Json.send(answer.status(status), body(kind, failure));
+    send(answer, status, body(kind, failure));
   }
 
   /** Runs what binds the port. */
@@ -66,7 +68,12 @@ final class Failures {
   }
 
   private static void say(Context answer, int status, String kind, Exception failure) {
-    Json.send(answer.status(status), body(kind, failure));
+    send(answer, status, body(kind, failure));
+  }
+
+  private static void send(Context answer, int status, ObjectNode body) {
+    answer.header("Cache-Control", "no-store");
+    Json.send(answer.status(status), body);
   }
 
   private static ObjectNode body(String kind, Exception failure) {

@@ -1,21 +1,27 @@
 package undersong.study;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Collectors;
 import undersong.audio.AudioReader;
 import undersong.audio.Recording;
 import undersong.render.PlainTones;
 import undersong.render.StereoAudio;
+import undersong.render.WavWriter;
 import undersong.render.focus.Focus;
 import undersong.render.focus.FocusRenderer;
 import undersong.render.focus.LevelMatch;
 import undersong.render.focus.RenderingFiles;
+import undersong.shelf.Song;
 import undersong.shelf.StoredReading;
 import undersong.time.Span;
 import undersong.work.Cancellation;
+import undersong.work.Trouble;
 
 /** Sound made from a recording or its reading, for listening: kept in files. */
 final class Renderings {
@@ -28,6 +34,43 @@ final class Renderings {
 
   Renderings(Path folder, InstantSource clock) {
     this.files = new RenderingFiles(folder, LIMIT_BYTES, clock);
+  }
+
+  /** The recording itself, decoded. */
+  Path whole(Recording recording, Cancellation cancellation) {
+    return files.file(
+        name(recording, "whole", new Span(0, recording.durationSeconds())),
+        file -> {
+          // Its header comes first and says how many frames follow; decoding tells, not the tags.
+          AtomicLong total = new AtomicLong();
+          AudioReader.stream(recording, cancellation, (block, frames) -> total.addAndGet(frames));
+          try (WavWriter writer = new WavWriter(file, total.get())) {
+            AudioReader.stream(
+                recording, cancellation, (block, frames) -> write(block, frames, writer));
+          } catch (UncheckedIOException full) {
+            throw full.getCause();
+          }
+        });
+  }
+
+  private static void write(float[] block, int frames, WavWriter writer) {
+    try {
+      for (int i = 0; i < frames; i++) {
+        writer.write(block[2 * i], block[2 * i + 1]);
+      }
+    } catch (IOException full) {
+      throw new UncheckedIOException(full);
+    }
+  }
+
+  /** A span cut where the recording ends. */
+  static Span insideOf(Song song, Span span) {
+    if (span.startSeconds() >= song.durationSeconds()) {
+      throw new Trouble.WrongUsage(
+          "The stretch from %s s lies behind the end of song %d, which lasts %.2f s. Maybe it was meant for another song."
+              .formatted(span.startSeconds(), song.id(), song.durationSeconds()));
+    }
+    return new Span(span.startSeconds(), Math.min(span.endSeconds(), song.durationSeconds()));
   }
 
   Path focus(Recording recording, Focus focus, Span span, Cancellation cancellation) {

@@ -266,7 +266,8 @@ public final class Study implements AutoCloseable {
    */
   public Path focus(long songId, Focus focus, Span span, Cancellation cancellation) {
     Song song = shelf.songs().get(songId);
-    return renderings.focus(readings.recording(song), focus, insideOf(song, span), cancellation);
+    return renderings.focus(
+        readings.recording(song), focus, Renderings.insideOf(song, span), cancellation);
   }
 
   /**
@@ -280,12 +281,17 @@ public final class Study implements AutoCloseable {
     StoredReading reading = reading(songId).stored();
     Song song = shelf.songs().get(songId);
     return renderings.check(
-        readings.recording(song), reading, layers, insideOf(song, span), cancellation);
+        readings.recording(song), reading, layers, Renderings.insideOf(song, span), cancellation);
   }
 
   /** The songs that hold each of these words; all of them where there are none. */
   public List<ShelfEntry> songs(String query) {
     return shelf.songs().list(query);
+  }
+
+  /** The songs' sound, to be played and looked at. */
+  public SongSound sound() {
+    return new SongSound(shelf, readings, renderings);
   }
 
   /** Revision of each song's latest reading, by song: what to look at to see whether any moved. */
@@ -334,15 +340,6 @@ public final class Study implements AutoCloseable {
         recording.durationSeconds(),
         Song.Words.ofTags(tags.title(), tags.artist(), tags.year()),
         said);
-  }
-
-  private static Span insideOf(Song song, Span span) {
-    if (span.startSeconds() >= song.durationSeconds()) {
-      throw new Trouble.WrongUsage(
-          "The stretch from %s s lies behind the end of song %d, which lasts %.2f s. Maybe it was meant for another song."
-              .formatted(span.startSeconds(), song.id(), song.durationSeconds()));
-    }
-    return new Span(span.startSeconds(), Math.min(span.endSeconds(), song.durationSeconds()));
   }
 
   private static void requireInside(Song song, Correction correction) {

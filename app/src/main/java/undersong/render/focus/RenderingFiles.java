@@ -10,6 +10,8 @@ import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
 
 /**
@@ -22,6 +24,7 @@ public final class RenderingFiles {
   private final Path folder;
   private final long limitBytes;
   private final InstantSource clock;
+  private final Map<String, Object> making = new ConcurrentHashMap<>();
 
   /**
    * @param folder made if absent; may be deleted at any time
@@ -44,12 +47,27 @@ public final class RenderingFiles {
    *
    * @param name says everything that the rendering depends on; letters, digits, dots and dashes
    */
-  public synchronized Path file(String name, Maker maker) {
+  public Path file(String name, Maker maker) {
     if (!name.matches("[0-9A-Za-z._-]{1,200}")) {
       throw new IllegalArgumentException(
           "Name \"%s\" of a rendering must be letters, digits, dots and dashes.".formatted(name));
     }
     Path file = folder.resolve(name + ENDING);
+    try {
+      if (Files.isRegularFile(file)) {
+        Files.setLastModifiedTime(file, FileTime.from(clock.instant()));
+        return file;
+      }
+    } catch (IOException gone) {
+      // Somebody made room just now; it is made again.
+    }
+    // Two who ask for the same wait for one making; others are not held up by it.
+    synchronized (making.computeIfAbsent(name, n -> new Object())) {
+      return made(file, maker);
+    }
+  }
+
+  private Path made(Path file, Maker maker) {
     try {
       if (!Files.isRegularFile(file)) {
         Files.createDirectories(folder);
@@ -71,7 +89,7 @@ public final class RenderingFiles {
     }
   }
 
-  private void evict(Path newest) throws IOException {
+  private synchronized void evict(Path newest) throws IOException {
     record Kept(Path file, long bytes, FileTime used) {}
     List<Kept> files = new ArrayList<>();
     try (Stream<Path> listed = Files.list(folder)) {
