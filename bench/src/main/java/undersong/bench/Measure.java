@@ -8,6 +8,8 @@ import java.util.List;
 import undersong.bench.charts.ChartMeasure;
 import undersong.bench.data.OpenData;
 import undersong.bench.peers.Aubio;
+import undersong.bench.peers.Classical;
+import undersong.bench.peers.FfmpegMeter;
 import undersong.bench.peers.Listener;
 import undersong.bench.peers.Program;
 import undersong.bench.peers.Trivial;
@@ -28,62 +30,79 @@ import undersong.bench.speed.WholeProgram;
 public final class Measure {
   private static final Path CACHE =
       Path.of(System.getenv().getOrDefault("MEASURE_CACHE", ".measure-cache"));
+  private static final Path SOUNDFONTS =
+      Path.of(System.getProperty("undersong.bench.soundfonts", "/usr/share/sounds"));
   private static final List<Path> MEASURING_FONTS =
       List.of(
-          Path.of("/usr/share/sounds/sf3/MuseScore_General.sf3"),
-          Path.of("/usr/share/sounds/sf2/MuseScore_General.sf2"));
-  private static final List<Path> TUNING_FONTS =
-      List.of(Path.of("/usr/share/sounds/sf2/TimGM6mb.sf2"));
+          SOUNDFONTS.resolve("sf3/MuseScore_General.sf3"),
+          SOUNDFONTS.resolve("sf2/MuseScore_General.sf2"));
+  private static final List<Path> TUNING_FONTS = List.of(SOUNDFONTS.resolve("sf2/TimGM6mb.sf2"));
 
   private Measure() {}
 
   public static void main(String[] arguments) throws IOException {
-    List<String> wanted = arguments.length == 0 ? List.of("quick") : List.of(arguments);
-    if (wanted.get(0).equals("render")) {
-      for (String set : wanted.subList(1, wanted.size())) {
-        Bench bench = new Bench(List.of(), List.of());
-        songs(set, bench, List.of());
-      }
-      return;
+    List<String> wanted = new ArrayList<>(List.of(arguments));
+    if (wanted.remove("--fault")) {
+      System.setProperty(Program.FAULT_PROPERTY, "1");
     }
-    if (wanted.get(0).equals("charts")) {
+    if (!wanted.isEmpty() && wanted.get(0).equals("charts")) {
       ChartMeasure.run(wanted.size() > 1 ? wanted.get(1) : "");
       return;
     }
-    for (String set : wanted) {
-      List<String> missing = new ArrayList<>();
-      Bench bench = new Bench(listeners(missing), missing);
-      List<Row> rows =
-          switch (set) {
-            case "tune", "quick", "full", "last", "space", "space-tune" -> {
-              songs(set, bench, List.of("clean", "worn"));
-              yield List.of();
-            }
-            case "real" ->
-                new RealRecordings(
-                        CACHE.resolve("real"),
-                        bench,
-                        listeners(new ArrayList<>()),
-                        sofar -> Page.publish(set, bench.soFar(sofar)))
-                    .measure();
-            case "ceilings" -> Ceilings.measure(bench);
-            case "speed" -> speed(bench);
-            default ->
-                throw new IllegalArgumentException(
-                    "No set is called \"%s\"; there are %s, real, ceilings, speed and charts."
-                        .formatted(set, SongList.sets()));
-          };
-      Run run = bench.soFar(rows);
-      Page.publish(set, run).forEach(System.out::println);
+    boolean renderOnly = wanted.remove("render");
+    for (String set : wanted.isEmpty() ? List.of("quick") : wanted) {
+      try {
+        if (renderOnly) {
+          songs(set, new Bench(List.of(), new ArrayList<>()), List.of());
+        } else {
+          measure(set);
+        }
+      } catch (OpenData.Missing missing) {
+        System.out.println(set + " not measured: " + missing.getMessage());
+      }
     }
   }
 
+  private static void measure(String set) throws IOException {
+    List<String> missing = new ArrayList<>();
+    Bench bench = new Bench(listeners(missing), missing);
+    missing.forEach(System.out::println);
+    List<Row> rows =
+        switch (set) {
+          case "tune", "quick", "full", "last", "space", "space-tune" -> {
+            songs(set, bench, List.of("clean", "worn"));
+            yield List.of();
+          }
+          case "real" ->
+              new RealRecordings(
+                      CACHE.resolve("real"),
+                      bench,
+                      listeners(new ArrayList<>()),
+                      sofar -> Page.publish(set, bench.soFar(sofar)))
+                  .measure();
+          case "ceilings" -> Ceilings.measure(bench);
+          case "speed" -> speed(bench);
+          default ->
+              throw new IllegalArgumentException(
+                  "No set is called \"%s\"; there are %s, real, ceilings, speed and charts."
+                      .formatted(set, SongList.sets()));
+        };
+    Run run = bench.soFar(rows);
+    Page.publish(set, run).forEach(System.out::println);
+  }
+
   private static List<Listener> listeners(List<String> missing) {
-    List<Listener> listeners = new ArrayList<>(List.of(new Program(), new Trivial()));
+    List<Listener> listeners =
+        new ArrayList<>(List.of(new Program(), new Classical(), new Trivial()));
     if (Tool.isThere("aubiotrack")) {
       listeners.add(new Aubio());
     } else {
       missing.add("aubiotrack is missing: install Debian package aubio-tools.");
+    }
+    if (Tool.isThere("ffmpeg")) {
+      listeners.add(new FfmpegMeter());
+    } else {
+      missing.add("ffmpeg is missing: install Debian package ffmpeg.");
     }
     return listeners;
   }
@@ -102,6 +121,11 @@ public final class Measure {
                         "Soundfont missing: install Debian package %s."
                             .formatted(
                                 tuning ? "timgm6mb-soundfont" : "musescore-general-soundfont")));
+    if (SongList.of(set).stream().anyMatch(Song::wantsWords) && !Renderer.canSingWords()) {
+      bench.note(
+          "Festival is missing: install Debian packages festival and festvox-kallpc16k; vowels are"
+              + " sung instead of words.");
+    }
     Renderer renderer = new Renderer(CACHE.resolve(tuning ? "tune" : "bench"), font);
     Charts charts = new Charts();
     for (Song song : SongList.of(set)) {
@@ -117,7 +141,7 @@ public final class Measure {
           Page.publish(set, bench.soFar(List.of()));
         }
       } catch (IOException | RuntimeException failure) {
-        bench.note("%s left out: %s".formatted(song.chartId(), failure.getMessage()));
+        bench.leaveOut(song.chartId(), failure);
       }
     }
   }

@@ -68,6 +68,11 @@ public final class Matching {
     return (int) Arrays.stream(matched).filter(e -> e >= 0).count();
   }
 
+  /** Precision and recall of a largest matching. */
+  public static PrecisionRecall score(int references, int estimates, Edge edge) {
+    return PrecisionRecall.of(count(maximum(references, estimates, edge)), references, estimates);
+  }
+
   /** Precision and recall of times within a window, the window included. */
   public static PrecisionRecall score(
       double[] reference, double[] estimated, double windowSeconds) {

@@ -3,14 +3,23 @@ package undersong.bench.peers;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import undersong.bench.metrics.PitchCurve;
 import undersong.bench.metrics.Statistics;
+import undersong.bench.metrics.SungNote;
 import undersong.bench.render.Tool;
 import undersong.bench.render.Truth;
 
-/** The beats of aubio's command-line tool {@code aubiotrack} (Debian package aubio-tools). */
+/**
+ * aubio's command-line tools (Debian package aubio-tools) with their own settings: {@code
+ * aubiotrack} for beats, {@code aubiopitch} for the melody's curve, {@code aubionotes} for bass
+ * notes in the sound below 250 Hz. It expects one voice, so the mix of a band asks too much of its
+ * pitch: a fair peer on solo voices only.
+ */
 public final class Aubio implements Listener {
   @Override
   public String name() {
@@ -20,24 +29,69 @@ public final class Aubio implements Listener {
   @Override
   public Heard hear(Path audio, Truth truth) throws IOException {
     Path wave = Files.createTempFile("aubio", ".wav");
+    Path low = Files.createTempFile("aubio-low", ".wav");
     try {
-      Tool.run("ffmpeg", "-y", "-v", "error", "-i", audio.toString(), "-ac", "1", wave.toString());
+      convert(audio, wave, "anull");
+      convert(audio, low, "lowpass=f=250,lowpass=f=250");
       long before = System.nanoTime();
-      List<Double> beats =
-          Tool.run("aubiotrack", wave.toString())
-              .lines()
-              .filter(l -> l.matches("[0-9.]+"))
-              .map(Double::valueOf)
-              .toList();
+      List<Double> beats = beats(wave);
       double seconds = (System.nanoTime() - before) / 1e9;
       return Heard.NOTHING
           .withPulse(
               new Heard.Pulse(
                   beats, beats.size() < 2 ? Optional.empty() : Optional.of(medianBpm(beats))))
+          .withLines(new Heard.Lines(notes(low), notes(wave), curve(wave)))
           .withCosts(Map.of("speed.realTimeFactor", seconds / truth.durationSeconds()));
     } finally {
       Files.deleteIfExists(wave);
+      Files.deleteIfExists(low);
     }
+  }
+
+  private static void convert(Path audio, Path wave, String filter) throws IOException {
+    Tool.run(
+        "ffmpeg",
+        "-y",
+        "-v",
+        "error",
+        "-i",
+        audio.toString(),
+        "-ac",
+        "1",
+        "-af",
+        filter,
+        wave.toString());
+  }
+
+  private static List<Double> beats(Path wave) throws IOException {
+    return rows("aubiotrack", wave, 1).stream().map(r -> r[0]).toList();
+  }
+
+  private static List<SungNote> notes(Path wave) throws IOException {
+    List<SungNote> notes = new ArrayList<>();
+    for (double[] row : rows("aubionotes", wave, 3)) {
+      if (row[2] > row[1]) {
+        notes.add(new SungNote(row[1], row[2], row[0]));
+      }
+    }
+    return notes;
+  }
+
+  private static PitchCurve curve(Path wave) throws IOException {
+    List<double[]> rows = rows("aubiopitch", wave, 2);
+    return new PitchCurve(
+        rows.stream().mapToDouble(r -> r[0]).toArray(),
+        rows.stream().mapToDouble(r -> r[1]).toArray());
+  }
+
+  /** Printed lines that hold as many numbers; others are words of the tool. */
+  private static List<double[]> rows(String tool, Path wave, int numbers) throws IOException {
+    String line = "\\s*-?[0-9.e+-]+" + "\\s+-?[0-9.e+-]+".repeat(numbers - 1) + "\\s*";
+    return Tool.run(tool, wave.toString())
+        .lines()
+        .filter(l -> l.matches(line))
+        .map(l -> Arrays.stream(l.strip().split("\\s+")).mapToDouble(Double::parseDouble).toArray())
+        .toList();
   }
 
   static double medianBpm(List<Double> beats) {

@@ -24,10 +24,14 @@ public record Heard(
     Optional<Tonality> tonality,
     Optional<Lines> lines,
     Optional<List<Timed<String>>> sections,
+    Optional<Produced> produced,
+    Optional<Loudness> loudness,
     Sureness sureness,
     Map<String, Double> costs) {
   public static final Heard NOTHING =
       new Heard(
+          Optional.empty(),
+          Optional.empty(),
           Optional.empty(),
           Optional.empty(),
           Optional.empty(),
@@ -75,23 +79,90 @@ public record Heard(
             List.of());
   }
 
+  /** Of the whole recording, after ITU-R BS.1770 and EBU Tech 3342. */
+  public record Loudness(double integratedLufs, double rangeLu) {}
+
   public Heard withPulse(Pulse heard) {
     return new Heard(
-        Optional.of(heard), bars, tuningCents, tonality, lines, sections, sureness, costs);
+        Optional.of(heard),
+        bars,
+        tuningCents,
+        tonality,
+        lines,
+        sections,
+        produced,
+        loudness,
+        sureness,
+        costs);
   }
 
   public Heard withTonality(Tonality heard) {
     return new Heard(
-        pulse, bars, tuningCents, Optional.of(heard), lines, sections, sureness, costs);
+        pulse,
+        bars,
+        tuningCents,
+        Optional.of(heard),
+        lines,
+        sections,
+        produced,
+        loudness,
+        sureness,
+        costs);
+  }
+
+  public Heard withLines(Lines heard) {
+    return new Heard(
+        pulse,
+        bars,
+        tuningCents,
+        tonality,
+        Optional.of(heard),
+        sections,
+        produced,
+        loudness,
+        sureness,
+        costs);
   }
 
   public Heard withSections(List<Timed<String>> heard) {
     return new Heard(
-        pulse, bars, tuningCents, tonality, lines, Optional.of(heard), sureness, costs);
+        pulse,
+        bars,
+        tuningCents,
+        tonality,
+        lines,
+        Optional.of(heard),
+        produced,
+        loudness,
+        sureness,
+        costs);
+  }
+
+  public Heard withLoudness(Loudness heard) {
+    return new Heard(
+        pulse,
+        bars,
+        tuningCents,
+        tonality,
+        lines,
+        sections,
+        produced,
+        Optional.of(heard),
+        sureness,
+        costs);
   }
 
   public Heard withCosts(Map<String, Double> taken) {
     return new Heard(
-        pulse, bars, tuningCents, tonality, lines, sections, sureness, Map.copyOf(taken));
+        pulse,
+        bars,
+        tuningCents,
+        tonality,
+        lines,
+        sections,
+        produced,
+        loudness,
+        sureness,
+        Map.copyOf(taken));
   }
 }

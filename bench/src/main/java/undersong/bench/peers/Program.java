@@ -14,6 +14,7 @@ import undersong.bench.metrics.Timed;
 import undersong.bench.render.Truth;
 import undersong.reading.Beats;
 import undersong.reading.Chords;
+import undersong.reading.Dynamics;
 import undersong.reading.Facet;
 import undersong.reading.Form;
 import undersong.reading.KeyRegion;
@@ -33,7 +34,7 @@ import undersong.time.Span;
  */
 public final class Program implements Listener {
   /** Semitones by which decoded chords are moved: a deliberate fault that the page must show. */
-  static final String FAULT_PROPERTY = "undersong.bench.fault.chordSemitones";
+  public static final String FAULT_PROPERTY = "undersong.bench.fault.chordSemitones";
 
   private static final double CURVE_STEP_SECONDS = 0.01;
 
@@ -46,14 +47,9 @@ public final class Program implements Listener {
   public Heard hear(Path audio, Truth truth) throws IOException {
     Path folder = Files.createTempDirectory("shelf");
     long before = System.nanoTime();
-    Reading reading;
-    try (Study study = Study.on(folder.resolve("shelf.db"))) {
-      reading = study.study(audio).stored().reading();
-    }
+    Reading reading = study(audio, folder);
     double seconds = (System.nanoTime() - before) / 1e9;
-    try (var left = Files.walk(folder)) {
-      left.sorted(java.util.Comparator.reverseOrder()).map(Path::toFile).forEach(f -> f.delete());
-    }
+    delete(folder);
     Runtime runtime = Runtime.getRuntime();
     return of(reading)
         .withCosts(
@@ -62,6 +58,18 @@ public final class Program implements Listener {
                 seconds / truth.durationSeconds(),
                 "memory.heapMegabytes",
                 (runtime.totalMemory() - runtime.freeMemory()) / 1e6));
+  }
+
+  static Reading study(Path audio, Path folder) {
+    try (Study study = Study.on(folder.resolve("shelf.db"))) {
+      return study.study(audio).stored().reading();
+    }
+  }
+
+  static void delete(Path folder) throws IOException {
+    try (var left = Files.walk(folder)) {
+      left.sorted(java.util.Comparator.reverseOrder()).map(Path::toFile).forEach(f -> f.delete());
+    }
   }
 
   /** A reading in the shape in which all are scored. */
@@ -74,6 +82,7 @@ public final class Program implements Listener {
     Melody melody = reading.get(Facet.MELODY);
     Form form = reading.get(Facet.FORM);
     double cents = reading.get(Facet.TUNING).cents();
+    Dynamics dynamics = reading.get(Facet.DYNAMICS);
     return new Heard(
         Optional.of(
             new Heard.Pulse(
@@ -94,6 +103,8 @@ public final class Program implements Listener {
                 notes(melody.notes()),
                 curve(melody, cents, reading.durationSeconds()))),
         Optional.of(form.sections().stream().map(s -> timed(s.span(), s.letter())).toList()),
+        Optional.of(ReadProduction.of(reading)),
+        Optional.of(new Heard.Loudness(dynamics.integratedLufs(), dynamics.rangeLu())),
         new Heard.Sureness(
             Optional.of(beats.probability()),
             Optional.of(meter.probability()),

@@ -40,11 +40,17 @@ public final class Renderer {
    */
   public record Pair(Rendering clean, Rendering worn) {}
 
+  /** Whether the speech synthesizer that sings words is installed. */
+  public static boolean canSingWords() {
+    return WordSinger.isThere();
+  }
+
   /** The renderings of a song, made now if they are not there. */
   public Pair render(Song song, Chart chart) throws IOException {
     Path folder = cache.resolve(song.chartId());
     Path stamp = folder.resolve("stamp");
-    String voice = song.sung() ? " voice " + VOICE_VERSION : "";
+    String words = song.wantsWords() && !canSingWords() ? " without words" : "";
+    String voice = song.sung() ? " voice " + VOICE_VERSION + words : "";
     String wanted = VERSION + voice + " " + soundfont.getFileName() + " " + song + "\n";
     if (!Files.exists(stamp) || !Files.readString(stamp).equals(wanted)) {
       Files.createDirectories(folder);
@@ -126,7 +132,7 @@ public final class Renderer {
                         n.pitch() + part.pitchWanderCents() / 100 * random.nextGaussian()))
             .toList();
     boolean lead = part.role() == Part.Role.LEAD;
-    boolean words = lead && song.lead() == Song.Lead.WORDS && WordSinger.isThere();
+    boolean words = lead && song.wantsWords() && canSingWords();
     Singer singer =
         words
             ? new WordSinger(random, folder)

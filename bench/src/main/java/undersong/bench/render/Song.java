@@ -77,6 +77,11 @@ public record Song(
     return Style.valueOf(styleName);
   }
 
+  /** Whether words are to be sung where a singer of words is there. */
+  public boolean wantsWords() {
+    return lead == Lead.WORDS;
+  }
+
   boolean sung() {
     return lead != Lead.PLAYED;
   }

@@ -36,7 +36,7 @@ public final class Wave {
   }
 
   /** Writes two channels, clipped to the range -1 to 1. */
-  static void writeStereo(Path path, float[] left, float[] right) throws IOException {
+  public static void writeStereo(Path path, float[] left, float[] right) throws IOException {
     ByteBuffer buffer =
         ByteBuffer.allocate(HEADER_BYTES + FRAME_BYTES * left.length)
             .order(ByteOrder.LITTLE_ENDIAN);

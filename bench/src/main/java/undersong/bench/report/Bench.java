@@ -8,13 +8,18 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
+import undersong.bench.data.OpenData;
 import undersong.bench.metrics.Calibration;
 import undersong.bench.metrics.ChordCode;
+import undersong.bench.metrics.EchoMetrics;
 import undersong.bench.metrics.HarteChord;
 import undersong.bench.metrics.Overlap;
+import undersong.bench.peers.FfmpegMeter;
 import undersong.bench.peers.Heard;
 import undersong.bench.peers.Listener;
+import undersong.bench.peers.Program;
 import undersong.bench.render.Renderer;
 import undersong.bench.render.Tool;
 import undersong.bench.render.Truth;
@@ -24,8 +29,10 @@ public final class Bench {
   private final List<Listener> listeners;
   private final List<Row> rows = new ArrayList<>();
   private final List<String> notes;
+  private final Map<String, List<String>> leftOut = new LinkedHashMap<>();
   private final Map<String, Statements> statements = new LinkedHashMap<>();
   private final Map<String, Map<String, Double>> confusion = new TreeMap<>();
+  private final List<EchoMetrics.Told> told = new ArrayList<>();
   private final String commit = commit();
   private final long start = System.nanoTime();
 
@@ -42,23 +49,37 @@ public final class Bench {
     notes.add(line);
   }
 
+  /** Notes why something is not in the run; whatever has the same cause shares one line. */
+  public void leaveOut(String what, Exception cause) {
+    String why = cause.getMessage();
+    if (!leftOut.containsKey(why)) {
+      System.out.printf("%s left out: %s%n", what, why);
+    }
+    leftOut.computeIfAbsent(why, w -> new ArrayList<>()).add(what);
+  }
+
   /**
    * @param copy "clean", "worn" or "real"
    */
   public void hear(String copy, Renderer.Rendering rendering) {
     Truth truth = rendering.truth();
+    Map<String, Heard> all = new LinkedHashMap<>();
     for (Listener listener : listeners) {
       try {
-        Heard heard = listener.hear(rendering.audio(), truth);
-        add(copy, listener.name(), truth, heard);
+        all.put(listener.name(), listener.hear(rendering.audio(), truth));
       } catch (IOException | RuntimeException failure) {
-        note("%s (%s), %s failed: %s".formatted(truth.id(), copy, listener.name(), failure));
+        leaveOut("%s (%s) by %s".formatted(truth.id(), copy, listener.name()), failure);
       }
     }
+    Optional<Heard.Loudness> metered =
+        Optional.ofNullable(all.get(FfmpegMeter.NAME)).flatMap(Heard::loudness);
+    all.forEach((listener, heard) -> add(copy, listener, truth, heard, metered));
   }
 
-  void add(String copy, String listener, Truth truth, Heard heard) {
+  private void add(
+      String copy, String listener, Truth truth, Heard heard, Optional<Heard.Loudness> metered) {
     Map<String, Double> scores = Scorer.score(truth, heard);
+    scores.putAll(Scorer.loudness(metered, heard));
     rows.add(new Row(truth.id(), copy, listener, traits(truth), scores));
     System.out.printf(
         "%-18s %-5s %-9s beats %s  key %s  majmin %s  bass %s  melody %s%n",
@@ -71,6 +92,12 @@ public final class Bench {
         shown(scores, "bass.f"),
         shown(scores, "melody.rawPitch"));
     if (listener.equals("undersong")) {
+      heard
+          .produced()
+          .ifPresent(
+              p ->
+                  told.addAll(
+                      EchoMetrics.told(ProductionScorer.copiesDone(truth.staging()), p.copies())));
       statements.computeIfAbsent(copy, c -> new Statements()).add(truth, heard);
       heard
           .tonality()
@@ -132,7 +159,10 @@ public final class Bench {
                         calibrations.put(copy + " " + facet, calibration);
                       }
                     }));
-    String fault = System.getProperty("undersong.bench.fault.chordSemitones", "");
+    List<String> missing = new ArrayList<>(notes);
+    leftOut.forEach(
+        (why, what) -> missing.add("Left out: " + String.join(", ", what) + ". " + why));
+    String fault = System.getProperty(Program.FAULT_PROPERTY, "");
     return new Run(
         Instant.now().truncatedTo(ChronoUnit.SECONDS).toString(),
         commit,
@@ -142,7 +172,26 @@ public final class Bench {
         all,
         calibrations,
         confusion,
-        notes);
+        copies(),
+        missing);
+  }
+
+  /** How often each true kind of copy was told as which, by words. */
+  private Map<String, Map<String, Long>> copies() {
+    Map<String, Map<String, Long>> copies = new TreeMap<>();
+    EchoMetrics.confusion(told)
+        .forEach(
+            (truth, row) ->
+                row.forEach(
+                    (said, count) ->
+                        copies
+                            .computeIfAbsent(words(truth), k -> new TreeMap<>())
+                            .put(words(said), count)));
+    return copies;
+  }
+
+  private static String words(EchoMetrics.Kind kind) {
+    return kind.name().toLowerCase(java.util.Locale.ROOT);
   }
 
   private static String commit() {
@@ -150,7 +199,7 @@ public final class Bench {
       String changed = Tool.run("git", "status", "--porcelain", "--", "app").strip();
       return Tool.run("git", "rev-parse", "--short", "HEAD").strip()
           + (changed.isEmpty() ? "" : " with changes");
-    } catch (IOException noRepository) {
+    } catch (IOException | OpenData.Missing noRepository) {
       return "unknown";
     }
   }

@@ -26,8 +26,14 @@ public final class Page {
     this.committed = committed;
   }
 
-  /** Adds a run to the results, writes page and pictures anew, tells what moved. */
+  /**
+   * Adds a run to the results, writes page and pictures anew, tells what moved. A run with a
+   * deliberate fault is compared and not kept.
+   */
   public static List<String> publish(String set, Run run) throws IOException {
+    if (!run.fault().isEmpty()) {
+      return comparison(Results.committed(), set, run);
+    }
     Path json = Bench.home().resolve("results.json");
     Results results = Results.read(json).with(set, run);
     results.write(json);
@@ -53,7 +59,7 @@ public final class Page {
     line(
         "has seen; *worn* = the same song after compression, saturation, a room, bent EQ, detuning,");
     line("noise and MP3 at 64 to 96 kb/s. Worst decile: the 10th percentile (90th for errors).");
-    for (String set : List.of("full", "quick", "last", "tune")) {
+    for (String set : List.of("full", "quick", "last", "space", "tune", "space-tune")) {
       if (results.of(set).isPresent()) {
         set(set, results.of(set).get());
       }
@@ -74,10 +80,6 @@ public final class Page {
     line(
         "%s, commit %s, %s; %.0f s in all.",
         run.date(), run.commit(), run.machine(), run.wallSeconds());
-    if (!run.fault().isEmpty()) {
-      line("");
-      line("**Deliberate fault: %s.**", run.fault());
-    }
     line("");
   }
 
@@ -88,8 +90,8 @@ public final class Page {
     line("%d songs of %d%s.", songs, all, songs < all ? ": the run did not reach the rest" : "");
     line("");
     line(
-        "| metric | aim clean / worn | clean mean | median | worst decile | worn mean | median | worst decile | trivial clean | aubio clean / worn |");
-    line("|---|---|---|---|---|---|---|---|---|---|");
+        "| metric | aim clean / worn | clean mean | median | worst decile | worn mean | median | worst decile | without the ear, clean / worn | trivial clean | aubio clean / worn |");
+    line("|---|---|---|---|---|---|---|---|---|---|---|");
     Targets.all()
         .forEach(
             (metric, target) -> {
@@ -97,22 +99,87 @@ public final class Page {
               double[] worn = run.values("undersong", "worn", metric);
               if (clean.length + worn.length > 0) {
                 line(
-                    "| %s | %s | %s | %s | %s | %s |",
+                    "| %s | %s | %s | %s | %s | %s | %s |",
                     target.words(),
                     number(target.clean()) + " / " + number(target.worn()),
                     three(clean, target),
                     three(worn, target),
+                    both(run, "classical", metric),
                     number(Statistics.mean(run.values("trivial", "clean", metric))),
-                    number(Statistics.mean(run.values("aubio", "clean", metric)))
-                        + " / "
-                        + number(Statistics.mean(run.values("aubio", "worn", metric))));
+                    both(run, "aubio", metric));
               }
             });
+    ratios(run);
+    copies(run);
     byKind(run);
     calibration(set, run);
     changes(set, run);
-    songs(run);
+    songs(set, run);
     missing(run);
+  }
+
+  private static String both(Run run, String listener, String metric) {
+    return number(Statistics.mean(run.values(listener, "clean", metric)))
+        + " / "
+        + number(Statistics.mean(run.values(listener, "worn", metric)));
+  }
+
+  /** The program's mean over a peer's, on the songs of the set. */
+  private void ratios(Run run) {
+    List<String> metrics =
+        List.of(
+            "beats.f",
+            "downbeats.f",
+            "key.weighted",
+            "chords.majmin",
+            "bass.f",
+            "melody.rawPitch",
+            "form.f3Trimmed",
+            "speed.realTimeFactor");
+    line("");
+    line(
+        "As ratios, the program over each peer (mean of clean / worn; for time, below 1 is faster):");
+    line("");
+    line("| against | %s |", String.join(" | ", metrics));
+    line("|---|%s", "---|".repeat(metrics.size()));
+    for (String peer : List.of("classical", "aubio", "trivial", "ffmpeg")) {
+      List<String> cells =
+          metrics.stream()
+              .map(m -> ratio(run, peer, "clean", m) + " / " + ratio(run, peer, "worn", m))
+              .toList();
+      if (cells.stream().anyMatch(c -> !c.equals("- / -"))) {
+        line("| %s | %s |", peer, String.join(" | ", cells));
+      }
+    }
+  }
+
+  private static String ratio(Run run, String peer, String copy, String metric) {
+    double theirs = Statistics.mean(run.values(peer, copy, metric));
+    return theirs == 0
+        ? "-"
+        : number(Statistics.mean(run.values("undersong", copy, metric)) / theirs);
+  }
+
+  /** What each true kind of copy was told as. */
+  private void copies(Run run) {
+    if (run.copies().isEmpty()) {
+      return;
+    }
+    List<String> kinds = List.of("delay", "again", "double", "unheard");
+    line("");
+    line("True echoes (delay), lines performed again and doubles, and what they were told as:");
+    line("");
+    line("| truth | %s |", String.join(" | ", kinds));
+    line("|---|%s", "---|".repeat(kinds.size()));
+    run.copies()
+        .forEach(
+            (truth, told) ->
+                line(
+                    "| %s | %s |",
+                    truth,
+                    String.join(
+                        " | ",
+                        kinds.stream().map(k -> told.getOrDefault(k, 0L).toString()).toList())));
   }
 
   private static String three(double[] values, Targets.Target target) {
@@ -256,22 +323,36 @@ public final class Page {
             .toArray());
   }
 
-  private void songs(Run run) {
+  private void songs(String set, Run run) {
     line("");
     line("<details><summary>Song by song</summary>");
     line("");
     List<String> metrics =
-        List.of(
-            "beats.f",
-            "downbeats.f",
-            "key.weighted",
-            "chords.root",
-            "chords.majmin",
-            "chords.sevenths",
-            "bass.f",
-            "melody.rawPitch",
-            "melody.overall",
-            "form.f3Trimmed");
+        set.startsWith("space")
+            ? List.of(
+                "second.notesF",
+                "lines.notesF",
+                "space.placementError",
+                "space.alternatingF",
+                "echo.delayF",
+                "echo.againF",
+                "echo.doubleF",
+                "layers.entriesExitsF",
+                "texture.sweepF",
+                "texture.duckingF",
+                "repeats.newNotesF",
+                "loudness.integratedErrorLu")
+            : List.of(
+                "beats.f",
+                "downbeats.f",
+                "key.weighted",
+                "chords.root",
+                "chords.majmin",
+                "chords.sevenths",
+                "bass.f",
+                "melody.rawPitch",
+                "melody.overall",
+                "form.f3Trimmed");
     line("| song | copy | meter | %s |", String.join(" | ", metrics));
     line("|---|---|---%s|", "|---".repeat(metrics.size()));
     for (Row row : run.rows()) {

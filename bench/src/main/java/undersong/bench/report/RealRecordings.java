@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import undersong.bench.data.Harvest;
+import undersong.bench.data.LoudnessCases;
 import undersong.bench.data.OpenData;
 import undersong.bench.data.RockRecordingReader;
 import undersong.bench.data.SoloVoiceReader;
@@ -23,6 +24,7 @@ import undersong.bench.peers.Listener;
 import undersong.bench.render.Staging;
 import undersong.bench.render.Tool;
 import undersong.bench.render.Truth;
+import undersong.bench.render.Wave;
 
 /** Real sound: rock songs with tempo maps, solo voices with pitch curves, clips of known key. */
 public final class RealRecordings {
@@ -47,10 +49,44 @@ public final class RealRecordings {
 
   public List<Row> measure() throws IOException {
     Files.createDirectories(cache);
-    voices();
-    clips();
-    rock();
+    for (Part part : List.<Part>of(this::voices, this::clips, this::levels, this::rock)) {
+      try {
+        part.measure();
+      } catch (OpenData.Missing missing) {
+        bench.note(missing.getMessage());
+      }
+    }
     return rows;
+  }
+
+  @FunctionalInterface
+  private interface Part {
+    void measure() throws IOException;
+  }
+
+  /** Test signals of EBU Tech 3341 and 3342, made here from their description. */
+  private void levels() throws IOException {
+    for (LoudnessCases.Tone c : LoudnessCases.read(OpenData.folder("loudness"))) {
+      Path audio = cache.resolve("ebu-" + c.id() + ".wav");
+      if (!Files.exists(audio)) {
+        Wave.writeStereo(audio, c.samples(Wave.RATE_HZ), c.samples(Wave.RATE_HZ));
+      }
+      hear(
+          "ebu-" + c.id(),
+          audio,
+          c.seconds(),
+          heard -> {
+            Map<String, Double> scores = new LinkedHashMap<>();
+            heard
+                .loudness()
+                .ifPresent(
+                    l -> {
+                      scores.put("expected", c.expected());
+                      scores.put("read", c.range() ? l.rangeLu() : l.integratedLufs());
+                    });
+            return scores;
+          });
+    }
   }
 
   private void rock() throws IOException {
@@ -79,30 +115,41 @@ public final class RealRecordings {
           end,
           heard -> {
             Map<String, Double> scores = new LinkedHashMap<>();
-            double[] reference = BeatMetrics.trim(Scorer.array(song.beats()));
-            double[] estimated =
-                java.util.Arrays.stream(
-                        BeatMetrics.trim(
-                            Scorer.array(heard.pulse().map(Heard.Pulse::beats).orElse(List.of()))))
-                    .filter(b -> b <= end + 0.07)
-                    .toArray();
-            scores.put("beats F", BeatMetrics.score(reference, estimated).f());
-            scores.put("at any level", BeatMetrics.fAtAnyLevel(reference, estimated));
-            BeatMetrics.Continuity runs = BeatMetrics.continuity(reference, estimated);
-            scores.put("CMLt", runs.correctTotal());
-            scores.put("AMLt", runs.anyTotal());
+            heard.pulse().ifPresent(pulse -> beats(song, end, pulse, scores));
             heard
-                .pulse()
-                .flatMap(Heard.Pulse::bpm)
+                .loudness()
                 .ifPresent(
-                    bpm -> {
-                      scores.put("bpm", bpm);
-                      scores.put(
-                          "tempo within 4 %", TempoMetrics.accuracy1(song.bpm(), bpm) ? 1.0 : 0);
+                    l -> {
+                      scores.put("loudness, LUFS", l.integratedLufs());
+                      scores.put("range, LU", l.rangeLu());
                     });
             return scores;
           });
     }
+  }
+
+  private static void beats(
+      RockRecordingReader.TwoStems song,
+      double end,
+      Heard.Pulse pulse,
+      Map<String, Double> scores) {
+    double[] reference = BeatMetrics.trim(Scorer.array(song.beats()));
+    double[] estimated =
+        java.util.Arrays.stream(BeatMetrics.trim(Scorer.array(pulse.beats())))
+            .filter(b -> b <= end + 0.07)
+            .toArray();
+    BeatMetrics.Continuity runs = BeatMetrics.continuity(reference, estimated);
+    scores.put("beats F", BeatMetrics.score(reference, estimated).f());
+    scores.put("at any level", BeatMetrics.fAtAnyLevel(reference, estimated));
+    scores.put("CMLt", runs.correctTotal());
+    scores.put("AMLt", runs.anyTotal());
+    pulse
+        .bpm()
+        .ifPresent(
+            bpm -> {
+              scores.put("bpm", bpm);
+              scores.put("tempo within 4 %", TempoMetrics.accuracy1(song.bpm(), bpm) ? 1.0 : 0);
+            });
   }
 
   private void voices() throws IOException {
@@ -204,7 +251,7 @@ public final class RealRecordings {
           publisher.publish(rows);
         }
       } catch (IOException | RuntimeException failure) {
-        bench.note("%s, %s failed: %s".formatted(id, listener.name(), failure));
+        bench.leaveOut(id + " by " + listener.name(), failure);
       }
     }
   }

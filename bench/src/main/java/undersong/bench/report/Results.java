@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import undersong.bench.data.OpenData;
 import undersong.bench.render.Tool;
 
 /** The latest run of every set, as kept in {@code bench/results.json}. */
@@ -25,7 +26,7 @@ public record Results(Map<String, Run> runs) {
   static Results committed() {
     try {
       return JSON.readValue(Tool.run("git", "show", "HEAD:bench/results.json"), Results.class);
-    } catch (IOException notThere) {
+    } catch (IOException | OpenData.Missing notThere) {
       return NONE;
     }
   }

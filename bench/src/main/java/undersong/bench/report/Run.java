@@ -10,6 +10,8 @@ import undersong.bench.metrics.Calibration;
  * @param fault deliberate fault that was planted; empty as a rule
  * @param calibration by copy and facet, "clean chords"
  * @param confusion seconds of each true chord quality (outer) heard as which (inner)
+ * @param copies how often each true kind of echo, second performance or double (outer) was told as
+ *     which (inner)
  * @param notes what was missing or failed
  */
 public record Run(
@@ -21,8 +23,10 @@ public record Run(
     List<Row> rows,
     Map<String, Calibration> calibration,
     Map<String, Map<String, Double>> confusion,
+    Map<String, Map<String, Long>> copies,
     List<String> notes) {
   public Run {
+    copies = copies == null ? Map.of() : copies; // runs committed before echoes were scored
     rows = List.copyOf(rows);
     notes = List.copyOf(notes);
   }

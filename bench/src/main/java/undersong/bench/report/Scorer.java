@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.regex.Pattern;
 import undersong.bench.metrics.BeatMetrics;
 import undersong.bench.metrics.ChordCode;
@@ -45,9 +46,23 @@ final class Scorer {
     heard.lines().ifPresent(lines -> scorer.bass(lines.bass()));
     heard.lines().ifPresent(scorer::melody);
     heard.sections().ifPresent(scorer::form);
+    heard.produced().ifPresent(p -> ProductionScorer.score(truth, p, scorer.scores));
     scorer.scores.putAll(heard.costs());
     scorer.scores.values().removeIf(v -> !Double.isFinite(v));
     return scorer.scores;
+  }
+
+  /** Distance from what the reference meter reads; nothing for the meter itself. */
+  static Map<String, Double> loudness(Optional<Heard.Loudness> metered, Heard heard) {
+    boolean comparable =
+        metered.isPresent() && heard.loudness().isPresent() && !metered.equals(heard.loudness());
+    return !comparable
+        ? Map.of()
+        : Map.of(
+            "loudness.integratedErrorLu",
+            Math.abs(metered.get().integratedLufs() - heard.loudness().get().integratedLufs()),
+            "loudness.rangeErrorLu",
+            Math.abs(metered.get().rangeLu() - heard.loudness().get().rangeLu()));
   }
 
   static double[] array(List<Double> values) {

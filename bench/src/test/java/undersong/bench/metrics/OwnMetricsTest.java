@@ -8,9 +8,7 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 
-/**
- * Calibration, techniques, placement, echoes: worked by hand from the definitions of this bench.
- */
+/** Calibration and techniques: worked by hand from the definitions of this bench. */
 class OwnMetricsTest {
   @Test
   void findsHonestStatementsCalibrated() {
@@ -56,29 +54,5 @@ class OwnMetricsTest {
     assertThat(scores.get("pedal-point").f()).isZero();
     assertThat(scores.get("all")).isEqualTo(new PrecisionRecall(1.0 / 3, 0.5));
     assertThat(TechniqueMetrics.falseAlarmsPerMinute(found, 90)).isEqualTo(2);
-  }
-
-  @Test
-  void measuresPlacement() {
-    List<Timed<Double>> truth = List.of(new Timed<>(0, 2, -0.5), new Timed<>(2, 4, 0.5));
-    List<Timed<Double>> center = List.of(new Timed<>(0, 4, 0.0));
-    assertThat(SpaceMetrics.panningError(truth, center)).isEqualTo(0.5);
-    assertThat(SpaceMetrics.panningError(truth, truth)).isZero();
-    assertThat(SpaceMetrics.panningError(truth, List.of())).isNaN();
-  }
-
-  @Test
-  void tellsEchoesFromLinesSungAgain() {
-    assertThat(
-            SpaceMetrics.confusion(
-                List.of(
-                    new SpaceMetrics.Told(SpaceMetrics.Repeat.ECHO, SpaceMetrics.Repeat.ECHO),
-                    new SpaceMetrics.Told(
-                        SpaceMetrics.Repeat.SUNG_AGAIN, SpaceMetrics.Repeat.ECHO))))
-        .isEqualTo(
-            Map.of(
-                SpaceMetrics.Repeat.ECHO, Map.of(SpaceMetrics.Repeat.ECHO, 1L),
-                SpaceMetrics.Repeat.SUNG_AGAIN, Map.of(SpaceMetrics.Repeat.ECHO, 1L)));
-    assertThat(SpaceMetrics.lagErrorMilliseconds(0.3, 0.29)).isCloseTo(10, within(1e-9));
   }
 }

@@ -66,6 +66,8 @@ class ScorerTest {
         Optional.of(new Heard.Tonality(TRUTH.keys(), chords)),
         Optional.of(new Heard.Lines(TRUTH.bass(), TRUTH.melody(), Scorer.curve(TRUTH))),
         Optional.of(TRUTH.sections()),
+        Optional.empty(),
+        Optional.empty(),
         Heard.Sureness.NONE,
         Map.of());
   }
@@ -115,6 +117,6 @@ class ScorerTest {
 
   private static Run run(Heard heard) {
     Row row = new Row("test-1", "clean", "undersong", Map.of(), Scorer.score(TRUTH, heard));
-    return new Run("", "", "", "", 0, List.of(row), Map.of(), Map.of(), List.of());
+    return new Run("", "", "", "", 0, List.of(row), Map.of(), Map.of(), Map.of(), List.of());
   }
 }
