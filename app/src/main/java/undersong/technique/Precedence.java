@@ -33,9 +33,10 @@ final class Precedence {
           Map.entry(Technique.UNRESOLVED_ENDING, Set.of(Technique.TENSION_TONE)),
           Map.entry(Technique.THREE_THREE_TWO, Set.of(Technique.SYNCOPATED_BASS)),
           Map.entry(Technique.ANTICIPATED_CHANGES, Set.of(Technique.SYNCOPATED_BASS)),
-          Map.entry(Technique.KEY_LIFT, Set.of(Technique.MODULATION)),
+          Map.entry(Technique.KEY_LIFT, Set.of(Technique.MODULATION, Technique.MELODIC_PEAK)),
           Map.entry(Technique.DELAY_THROW, Set.of(Technique.ECHO)),
-          Map.entry(Technique.CLIMAX_AT_END, Set.of(Technique.BREAKOUT_CHORUS)));
+          Map.entry(
+              Technique.CLIMAX_AT_END, Set.of(Technique.BREAKOUT_CHORUS, Technique.MELODIC_PEAK)));
 
   private Precedence() {}
 

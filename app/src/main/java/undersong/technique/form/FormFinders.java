@@ -8,6 +8,12 @@ public final class FormFinders {
   private FormFinders() {}
 
   public static List<TechniqueFinder> all() {
-    return List.of();
+    return List.of(
+        new ClimaxAtEnd(ClimaxAtEnd.Settings.DEFAULTS),
+        new BreakoutChorus(BreakoutChorus.Settings.DEFAULTS),
+        new DropChorus(DropChorus.Settings.DEFAULTS),
+        new Build(Build.Settings.DEFAULTS),
+        new ChorusFirst(),
+        new Ending(Ending.Settings.DEFAULTS));
   }
 }

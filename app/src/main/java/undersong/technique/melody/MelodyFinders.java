@@ -8,6 +8,8 @@ public final class MelodyFinders {
   private MelodyFinders() {}
 
   public static List<TechniqueFinder> all() {
-    return List.of();
+    return List.of(
+        new RegisterLift(RegisterLift.Settings.DEFAULTS),
+        new MelodicPeak(MelodicPeak.Settings.DEFAULTS));
   }
 }

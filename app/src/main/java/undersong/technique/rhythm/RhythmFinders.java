@@ -8,6 +8,13 @@ public final class RhythmFinders {
   private RhythmFinders() {}
 
   public static List<TechniqueFinder> all() {
-    return List.of();
+    return List.of(
+        new AnticipatedChanges(AnticipatedChanges.Settings.DEFAULTS),
+        new BassRhythm(BassRhythm.Settings.DEFAULTS),
+        new StopTime(StopTime.Settings.DEFAULTS),
+        new BarLengths(BarLengths.Settings.DEFAULTS),
+        new TempoChange(TempoChange.Settings.DEFAULTS),
+        new HarmonicRhythmChange(HarmonicRhythmChange.Settings.DEFAULTS),
+        new IrregularPhrase(IrregularPhrase.Settings.DEFAULTS));
   }
 }

@@ -1,0 +1,83 @@
+package undersong.technique.form;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import undersong.reading.Facet;
+import undersong.reading.Reading;
+import undersong.technique.Certainty;
+import undersong.technique.Finding;
+import undersong.technique.FindingDraft;
+import undersong.technique.Pulse;
+import undersong.technique.SongEnding;
+import undersong.technique.Technique;
+import undersong.technique.TechniqueFinder;
+import undersong.time.Span;
+
+/** Songs that stop dead, and songs that fade. */
+final class Ending implements TechniqueFinder {
+  private final Settings settings;
+
+  Ending(Settings settings) {
+    this.settings = settings;
+  }
+
+  /**
+   * @param mostBeats within which a cold ending falls silent
+   * @param roomSeconds that the room may ring on after it
+   */
+  record Settings(double mostBeats, double roomSeconds) {
+    static final Settings DEFAULTS = new Settings(1, 0.3);
+  }
+
+  @Override
+  public Set<Technique> techniques() {
+    return Set.of(Technique.COLD_ENDING, Technique.FADE_OUT);
+  }
+
+  @Override
+  public Set<Facet<?>> reads() {
+    return Set.of(Facet.BEATS, Facet.METER, Facet.DYNAMICS, Facet.BASS, Facet.MELODY);
+  }
+
+  @Override
+  public List<Finding> find(Reading reading) {
+    Pulse pulse = Pulse.of(reading);
+    Optional<SongEnding> ending = SongEnding.of(reading);
+    if (ending.isEmpty()) {
+      return List.of();
+    }
+    if (ending.get().fades()) {
+      return List.of(fade(ending.get(), pulse));
+    }
+    double beatSeconds = 60 / pulse.grid().medianBpm();
+    double most = settings.mostBeats() * beatSeconds + settings.roomSeconds();
+    return ending.get().ownSeconds() <= most ? List.of(cold(ending.get(), most, pulse)) : List.of();
+  }
+
+  private static Finding fade(SongEnding ending, Pulse pulse) {
+    return FindingDraft.of(Technique.FADE_OUT, ending.fall())
+        .bars(pulse.bars(ending.fall()))
+        .sure(Certainty.beyond(ending.seconds(), SongEnding.FADE_SECONDS, 2))
+        .strength(0.3)
+        .says("summary", ending.seconds())
+        .hear("hear")
+        .atLeast("seconds", ending.seconds(), SongEnding.FADE_SECONDS, "s")
+        .make();
+  }
+
+  private Finding cold(SongEnding ending, double most, Pulse pulse) {
+    Span fall = ending.fall();
+    // The last bar is part of what one hears stopping.
+    double from = Math.max(0, fall.startSeconds() - 60 / pulse.grid().medianBpm());
+    Span span = new Span(from, fall.endSeconds());
+    return FindingDraft.of(Technique.COLD_ENDING, span)
+        .bars(pulse.bars(new Span(from, fall.startSeconds() + 1e-3)))
+        .sure(Certainty.beyond(most - ending.ownSeconds(), -0.1, 0.2))
+        .strength(0.3)
+        .says("summary", ending.ownSeconds())
+        .hear("hear")
+        .atMost("seconds", ending.ownSeconds(), most, "s")
+        .make();
+  }
+}

@@ -1,0 +1,170 @@
+package undersong.technique.rhythm;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import undersong.reading.Bar;
+import undersong.reading.Facet;
+import undersong.reading.NoteEvent;
+import undersong.reading.Reading;
+import undersong.technique.Certainty;
+import undersong.technique.Finding;
+import undersong.technique.FindingDraft;
+import undersong.technique.Pulse;
+import undersong.technique.SongSection;
+import undersong.technique.Technique;
+import undersong.technique.TechniqueFinder;
+
+/** A bass that leans off the beat, and one that groups eight eighths as 3 + 3 + 2. */
+final class BassRhythm implements TechniqueFinder {
+  private static final Set<Integer> THREE_THREE_TWO = Set.of(0, 3, 6);
+
+  private final Settings settings;
+
+  BassRhythm(Settings settings) {
+    this.settings = settings;
+  }
+
+  /**
+   * @param leastSyncopation of a bar on average, after Longuet-Higgins and Lee
+   * @param leastShare of the bars that lean, or are grouped so
+   * @param leastBars with bass in the section
+   */
+  record Settings(double leastSyncopation, double leastShare, int leastBars) {
+    static final Settings DEFAULTS = new Settings(1.5, 0.7, 4);
+  }
+
+  @Override
+  public Set<Technique> techniques() {
+    return Set.of(Technique.SYNCOPATED_BASS, Technique.THREE_THREE_TWO);
+  }
+
+  @Override
+  public Set<Facet<?>> reads() {
+    return Set.of(Facet.BEATS, Facet.METER, Facet.BASS, Facet.FORM, Facet.ROLES);
+  }
+
+  @Override
+  public List<Finding> find(Reading reading) {
+    Pulse pulse = Pulse.of(reading);
+    if (!pulse.isThere()) {
+      return List.of();
+    }
+    List<NoteEvent> bass = reading.get(Facet.BASS).notes();
+    EighthGrid grid = new EighthGrid(reading, pulse);
+    List<Finding> findings = new ArrayList<>();
+    for (SongSection section : SongSection.of(reading)) {
+      List<NoteEvent> notes =
+          bass.stream()
+              .filter(
+                  note ->
+                      note.span().startSeconds() >= section.span().startSeconds() - 0.3
+                          && note.span().startSeconds() < section.span().endSeconds() + 0.3)
+              .toList();
+      List<Bar> bars =
+          pulse.meter().bars().stream()
+              .filter(
+                  bar ->
+                      bar.number() >= section.section().firstBar()
+                          && bar.number() <= section.section().lastBar())
+              .toList();
+      Tally tally = tally(bars, notes, grid);
+      double sure =
+          notes.stream().mapToDouble(NoteEvent::probability).average().orElse(0)
+              * pulse.barsProbability();
+      if (tally.bars() >= settings.leastBars()) {
+        syncopated(section, tally, sure).ifPresent(findings::add);
+        grouped(section, tally, sure).ifPresent(findings::add);
+      }
+    }
+    return findings;
+  }
+
+  /**
+   * @param bars with bass in them
+   * @param syncopation of all of them
+   * @param leaning bars with any
+   * @param grouped bars of eight eighths grouped 3 + 3 + 2
+   */
+  private record Tally(int bars, int syncopation, int leaning, int grouped) {}
+
+  private static Tally tally(List<Bar> bars, List<NoteEvent> notes, EighthGrid grid) {
+    int sounding = 0;
+    int sum = 0;
+    int leaning = 0;
+    int grouped = 0;
+    List<boolean[]> onsets = bars.stream().map(bar -> grid.onsets(bar, notes)).toList();
+    for (int i = 0; i < onsets.size(); i++) {
+      boolean[] here = onsets.get(i);
+      if (isSilent(here)) {
+        continue;
+      }
+      sounding++;
+      boolean nextBegins = i + 1 == onsets.size() || onsets.get(i + 1)[0];
+      int[] weights =
+          Syncopation.weights(bars.get(i).beats(), EighthGrid.eighthsPerBeat(bars.get(i)));
+      int syncopation = Syncopation.ofBar(here, nextBegins, weights);
+      sum += syncopation;
+      leaning += syncopation > 0 ? 1 : 0;
+      grouped += isGrouped(here) ? 1 : 0;
+    }
+    return new Tally(sounding, sum, leaning, grouped);
+  }
+
+  private static boolean isSilent(boolean[] onsets) {
+    for (boolean onset : onsets) {
+      if (onset) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static boolean isGrouped(boolean[] onsets) {
+    if (onsets.length != 8) {
+      return false;
+    }
+    for (int i = 0; i < 8; i++) {
+      if (onsets[i] != THREE_THREE_TWO.contains(i)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private java.util.Optional<Finding> syncopated(SongSection section, Tally tally, double sure) {
+    double mean = (double) tally.syncopation() / tally.bars();
+    double share = (double) tally.leaning() / tally.bars();
+    if (mean < settings.leastSyncopation() || share < settings.leastShare()) {
+      return java.util.Optional.empty();
+    }
+    return java.util.Optional.of(
+        FindingDraft.of(Technique.SYNCOPATED_BASS, section.span())
+            .bars(section.barRange())
+            .sure(sure, Certainty.beyond(mean, settings.leastSyncopation() - 0.3, 0.4))
+            .strength(mean / 6)
+            .group(section.letter())
+            .says("summary", section.words(), tally.leaning(), tally.bars())
+            .hear("hear")
+            .atLeast("syncopation", mean, settings.leastSyncopation(), "")
+            .atLeast("share", 100 * share, 100 * settings.leastShare(), "%")
+            .make());
+  }
+
+  private java.util.Optional<Finding> grouped(SongSection section, Tally tally, double sure) {
+    double share = (double) tally.grouped() / tally.bars();
+    if (tally.grouped() < settings.leastBars() || share < settings.leastShare()) {
+      return java.util.Optional.empty();
+    }
+    return java.util.Optional.of(
+        FindingDraft.of(Technique.THREE_THREE_TWO, section.span())
+            .bars(section.barRange())
+            .sure(sure, Certainty.beyond(share, settings.leastShare() - 0.1, 0.1))
+            .strength(0.5)
+            .group(section.letter())
+            .says("summary", section.words(), tally.grouped(), tally.bars())
+            .hear("hear")
+            .atLeast("share", 100 * share, 100 * settings.leastShare(), "%")
+            .make());
+  }
+}
