@@ -247,7 +247,7 @@ final class Production {
     change(Role.COMPING, s -> s.withPlacement(-0.75));
     for (Part p : List.copyOf(parts)) {
       if (p.role() == Role.COMPING) {
-        List<PlayedNote> second = second(p, passages, 0, 0.75);
+        List<PlayedNote> second = second(p, passages, 0, 0.75, song.random(48));
         parts.add(Part.played(Role.DOUBLE, p.program(), second, Strip.at(0.75, -3, 0.15)));
       }
     }
@@ -259,7 +259,7 @@ final class Production {
     change(Role.LEAD, s -> s.withMoves(moves));
     for (Part p : List.copyOf(parts)) {
       if (p.role() == Role.LEAD && p.sung()) {
-        List<PlayedNote> second = second(p, choruses, 12, 0.6);
+        List<PlayedNote> second = second(p, choruses, 12, 0.6, song.random(51));
         parts.add(Part.sung(Role.DOUBLE, second, 12, Strip.at(0.6, -1, 0.2)));
       }
     }
@@ -267,8 +267,7 @@ final class Production {
 
   /** A second take of a part, 5 to 40 ms behind the first by a distance that wanders. */
   private List<PlayedNote> second(
-      Part part, List<Passage> where, double wanderCents, double placement) {
-    Random random = song.random(46 + part.role().ordinal());
+      Part part, List<Passage> where, double wanderCents, double placement, Random random) {
     List<PlayedNote> again = new ArrayList<>();
     double gap = 0.018;
     for (Passage p : where) {

@@ -121,7 +121,14 @@ public final class Renderer {
   /** The lead's first take sings words where they are asked for; all others sing vowels. */
   private static List<Double> sing(Song song, Part part, TempoMap tempo, float[] voice, Path folder)
       throws IOException {
-    Random random = song.random(20 + part.role().ordinal() - Part.Role.LEAD.ordinal());
+    int use =
+        switch (part.role()) {
+          case LEAD -> 20;
+          case SECOND -> 21;
+          case DOUBLE -> 23;
+          default -> 24;
+        };
+    Random random = song.random(use);
     List<SungNote> notes =
         part.notes().stream()
             .map(
