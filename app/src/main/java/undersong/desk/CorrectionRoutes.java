@@ -18,10 +18,12 @@ final class CorrectionRoutes {
 
   private final Study study;
   private final Events events;
+  private final Preferences preferences;
 
-  CorrectionRoutes(Study study, Events events) {
+  CorrectionRoutes(Study study, Events events, Preferences preferences) {
     this.study = study;
     this.events = events;
+    this.preferences = preferences;
   }
 
   void addTo(RoutesConfig routes) {
@@ -66,7 +68,7 @@ final class CorrectionRoutes {
 
   private void offers(Context request) {
     Correction correction = CorrectionJson.parse(Json.body(request).path("correction"));
-    SongView view = new SongView(study, Requests.wording(request));
+    SongView view = new SongView(study, preferences.wording(request));
     ObjectNode body = Json.object();
     body.set("offers", Json.array(study.offers(Requests.song(request), correction), view::offer));
     Json.send(request, body);
@@ -75,7 +77,7 @@ final class CorrectionRoutes {
   private void answer(Context request, Answer answer) {
     long song = Requests.song(request);
     events.song(song, answer.reading().revision());
-    SongView view = new SongView(study, Requests.wording(request));
+    SongView view = new SongView(study, preferences.wording(request));
     Json.send(request, view.answer(study.song(song), answer));
   }
 

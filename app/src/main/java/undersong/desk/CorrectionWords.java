@@ -2,6 +2,7 @@ package undersong.desk;
 
 import java.util.Locale;
 import undersong.reading.Correction;
+import undersong.theory.ChordSymbol;
 import undersong.theory.Key;
 import undersong.theory.Mode;
 import undersong.theory.NoteName;
@@ -9,7 +10,8 @@ import undersong.time.Span;
 
 /** Corrections in words, as a log lists them. */
 final class CorrectionWords {
-  private static final Key NO_KEY = new Key(new NoteName(0), Mode.MAJOR);
+  /** Where nothing tonal sounds, names are chosen as in a key without accidentals. */
+  static final Key NO_KEY = new Key(new NoteName(0), Mode.MAJOR);
 
   private final Wording wording;
 
@@ -48,6 +50,20 @@ final class CorrectionWords {
       return "melody " + pitch(over.midiPitch()) + over(over.span());
     } else if (correction instanceof Correction.NoMelodyOver over) {
       return "no melody" + over(over.span());
+    } else if (correction instanceof Correction.VoiceNoteOver over) {
+      return over.voice() + " " + pitch(over.midiPitch()) + over(over.span());
+    } else if (correction instanceof Correction.NoVoiceOver over) {
+      return "no " + over.voice() + over(over.span());
+    } else if (correction instanceof Correction.LineNoteOver over) {
+      return over.line() + " " + pitch(over.midiPitch()) + over(over.span());
+    } else if (correction instanceof Correction.NoLineOver over) {
+      return "no " + over.line() + over(over.span());
+    } else if (correction instanceof Correction.PlacementOver over) {
+      return "%s at %+.2f%s".formatted(over.source().words(), over.placement(), over(over.span()));
+    } else if (correction instanceof Correction.LayerOver over) {
+      return (over.sounds() ? "" : "no ") + over.layer().words() + over(over.span());
+    } else if (correction instanceof Correction.NoEchoOver over) {
+      return "no echo" + over(over.span());
     } else if (correction instanceof Correction.SamenessOver over) {
       return "the same music as " + over.letter() + over(over.span());
     } else if (correction instanceof Correction.NameOver over) {
@@ -62,9 +78,23 @@ final class CorrectionWords {
     return name.toLowerCase(Locale.ROOT) + " (" + correction.facet() + ")";
   }
 
+  /** Where something heard for oneself is said of. */
+  static Span span(Correction heard) {
+    if (heard instanceof Correction.KeyOver over) {
+      return over.span();
+    } else if (heard instanceof Correction.ChordOver over) {
+      return over.span();
+    } else if (heard instanceof Correction.BassNoteOver over) {
+      return over.span();
+    } else if (heard instanceof Correction.MelodyNoteOver over) {
+      return over.span();
+    }
+    throw new IllegalArgumentException(heard + " is nothing one keeps as heard for oneself.");
+  }
+
   private String pitch(double midiPitch) {
     int midi = (int) Math.round(midiPitch);
-    return wording.pitch(midi, NO_KEY, undersong.theory.ChordSymbol.NONE);
+    return wording.pitch(midi, NO_KEY, ChordSymbol.NONE);
   }
 
   private static String over(Span span) {

@@ -18,10 +18,12 @@ public final class DeskServer implements AutoCloseable {
 
   private final Javalin server;
   private final Events events;
+  private final WorkRoutes work;
 
-  private DeskServer(Javalin server, Events events) {
+  private DeskServer(Javalin server, Events events, WorkRoutes work) {
     this.server = server;
     this.events = events;
+    this.work = work;
   }
 
   /**
@@ -35,6 +37,8 @@ public final class DeskServer implements AutoCloseable {
     Token token = Token.in(folder);
     Gate gate = new Gate(token);
     Events events = new Events(study);
+    Preferences preferences = new Preferences(study, events);
+    WorkRoutes work = new WorkRoutes(study, events);
     Javalin server =
         Javalin.create(
             config -> {
@@ -42,15 +46,24 @@ public final class DeskServer implements AutoCloseable {
               gate.addTo(config.routes);
               Failures.addTo(config.routes);
               new PageFiles(token).addTo(config.routes);
-              new SongRoutes(study).addTo(config.routes);
+              new SongRoutes(study, events, preferences).addTo(config.routes);
               new SoundRoutes(study).addTo(config.routes);
-              new CorrectionRoutes(study, events).addTo(config.routes);
+              new CorrectionRoutes(study, events, preferences).addTo(config.routes);
+              new NoteRoutes(study, events, preferences).addTo(config.routes);
+              preferences.addTo(config.routes);
+              work.addTo(config.routes);
               events.addTo(config.routes);
             });
-    Failures.usable(port, () -> server.start(LOOPBACK, port));
+    DeskServer desk = new DeskServer(server, events, work);
+    try {
+      Failures.usable(port, () -> server.start(LOOPBACK, port));
+    } catch (RuntimeException taken) {
+      desk.close();
+      throw taken;
+    }
     gate.open(server.port());
     events.start();
-    return new DeskServer(server, events);
+    return desk;
   }
 
   private static void configure(JavalinConfig config) {
@@ -79,5 +92,6 @@ public final class DeskServer implements AutoCloseable {
   public void close() {
     events.close();
     server.stop();
+    work.close();
   }
 }

@@ -54,6 +54,15 @@ final class Json {
     }
   }
 
+  /** Text that this program wrote. */
+  static ObjectNode parse(String text) {
+    try {
+      return (ObjectNode) MAPPER.readTree(text);
+    } catch (JsonProcessingException bug) {
+      throw new IllegalStateException("What was stored is no JSON.", bug);
+    }
+  }
+
   static void send(Context answer, JsonNode node) {
     answer.contentType("application/json").result(print(node).getBytes(StandardCharsets.UTF_8));
   }

@@ -35,7 +35,6 @@ import undersong.theory.ChordSymbol;
 import undersong.theory.ChordSymbol.Chord;
 import undersong.theory.HarteSyntax;
 import undersong.theory.Key;
-import undersong.theory.Mode;
 import undersong.theory.NoteName;
 import undersong.theory.Spelling;
 import undersong.theory.TypedChord;
@@ -46,9 +45,6 @@ import undersong.work.Trouble;
 final class ReadingView {
   /** Below this probability an item is shown as open. */
   private static final double OPEN_BELOW = 0.5;
-
-  /** Where nothing tonal sounds, names are chosen as in a key without accidentals. */
-  private static final Key NO_KEY = new Key(new NoteName(0), Mode.MAJOR);
 
   private final Reading reading;
   private final Wording wording;
@@ -289,7 +285,7 @@ final class ReadingView {
       ChordSymbol symbol = TypedChord.parse(text);
       return Json.object()
           .put("harte", HarteSyntax.print(symbol))
-          .put("label", wording.chord(symbol, NO_KEY));
+          .put("label", wording.chord(symbol, CorrectionWords.NO_KEY));
     } catch (IllegalArgumentException misspelled) {
       throw new Trouble.WrongUsage(String.valueOf(misspelled.getMessage()));
     }
@@ -335,7 +331,7 @@ final class ReadingView {
   }
 
   private Key keyAt(double seconds) {
-    return keys.keyAt(seconds).or(keys::mainKey).orElse(NO_KEY);
+    return keys.keyAt(seconds).or(keys::mainKey).orElse(CorrectionWords.NO_KEY);
   }
 
   private void addBeats(ObjectNode node, double startSeconds, double endSeconds) {

@@ -38,11 +38,6 @@ final class Requests {
     return text;
   }
 
-  /** The stored settings, with those the query names in their place. */
-  static Wording wording(Context request) {
-    return SettingWords.changed(Wording.DEFAULTS, request::queryParam);
-  }
-
   /** From {@code fromSeconds} to {@code toSeconds}; all of it where they are left out. */
   static Span span(Context request) {
     return span(request, Double.MAX_VALUE);

@@ -1,5 +1,6 @@
 package undersong.desk;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
@@ -7,20 +8,29 @@ import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import java.util.zip.CRC32;
 import undersong.shelf.ShelfEntry;
+import undersong.shelf.Song;
 import undersong.study.Studied;
 import undersong.study.Study;
+import undersong.work.Trouble;
 
 /** What is on the shelf, and what is heard in a song. */
 final class SongRoutes {
-  private final Study study;
+  private static final int LONGEST_WORDS = 300;
 
-  SongRoutes(Study study) {
+  private final Study study;
+  private final Events events;
+  private final Preferences preferences;
+
+  SongRoutes(Study study, Events events, Preferences preferences) {
     this.study = study;
+    this.events = events;
+    this.preferences = preferences;
   }
 
   void addTo(RoutesConfig routes) {
     routes.get("/api/songs", this::list);
     routes.get("/api/songs/{song}", this::page);
+    routes.patch("/api/songs/{song}", this::say);
     routes.get("/api/songs/{song}/curve", this::curve);
     routes.get("/api/chord", this::chord);
   }
@@ -49,7 +59,7 @@ final class SongRoutes {
 
   private void page(Context request) {
     Studied studied = study.reading(Requests.song(request));
-    ObjectNode page = new SongView(study, Requests.wording(request)).page(studied);
+    ObjectNode page = new SongView(study, preferences.wording(request)).page(studied);
     byte[] body = Json.print(page).getBytes(StandardCharsets.UTF_8);
     CRC32 sum = new CRC32();
     sum.update(body);
@@ -63,14 +73,56 @@ final class SongRoutes {
     request.contentType("application/json").result(body);
   }
 
+  private void say(Context request) {
+    ObjectNode body = Json.body(request);
+    long id = Requests.song(request);
+    Song.Words before = study.song(id).said();
+    Song song =
+        study.say(
+            id,
+            new Song.Words(
+                changed(body, "title", before.title()),
+                changed(body, "artist", before.artist()),
+                year(body, before.year())));
+    events.song(id, study.revisions().getOrDefault(id, 0));
+    events.tellAll("songs", Json.object());
+    Json.send(request, SongView.song(song));
+  }
+
+  private static Optional<String> changed(ObjectNode body, String name, Optional<String> before) {
+    JsonNode given = body.path(name);
+    if (given.isMissingNode()) {
+      return before;
+    }
+    String text = given.isNull() ? "" : given.asText();
+    if (!given.isNull() && (!given.isTextual() || text.length() > LONGEST_WORDS)) {
+      throw new Trouble.WrongUsage(
+          "The %s must be a text of at most %d letters.".formatted(name, LONGEST_WORDS));
+    }
+    return Optional.of(text);
+  }
+
+  private static Optional<Integer> year(ObjectNode body, Optional<Integer> before) {
+    JsonNode given = body.path("year");
+    if (given.isMissingNode()) {
+      return before;
+    }
+    boolean plain = given.isInt() && given.asInt() >= 1000 && given.asInt() <= 9999;
+    if (!given.isNull() && !plain) {
+      throw new Trouble.WrongUsage(
+          "The year is %s; it must be four digits, or null.".formatted(given));
+    }
+    return given.isNull() ? Optional.empty() : Optional.of(given.asInt());
+  }
+
   private void curve(Context request) {
     Studied studied = study.reading(Requests.song(request));
     Json.send(
-        request, new ReadingView(studied.stored().reading(), Requests.wording(request)).curve());
+        request, new ReadingView(studied.stored().reading(), preferences.wording(request)).curve());
   }
 
   private void chord(Context request) {
     Json.send(
-        request, ReadingView.typed(Requests.needed(request, "text"), Requests.wording(request)));
+        request, ReadingView.typed(Requests.needed(request, "text"), preferences.wording(request)));
   }
 }

@@ -1,9 +1,13 @@
 package undersong.desk;
 
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import undersong.reading.Correction;
 import undersong.reading.CorrectionEntry;
+import undersong.reading.Facet;
+import undersong.reading.Keys;
+import undersong.reading.Reading;
 import undersong.shelf.Song;
 import undersong.shelf.Step;
 import undersong.study.Answer;
@@ -31,12 +35,28 @@ final class SongView {
     page.put("revision", studied.stored().revision());
     page.set("settings", SettingWords.print(wording));
     new ReadingView(studied.stored().reading(), wording).addTo(page);
+    addNotes(page, studied);
+    page.set("findings", FindingView.print(study.ranked(studied.song().id())));
+    page.set("verdicts", Json.array(study.verdicts(studied.song().id()), FindingView::verdict));
     List<Step> steps = study.steps(studied.song().id());
     page.set("steps", Json.array(steps, this::step));
     page.put("canUndo", steps.stream().anyMatch(Step::inForce));
     page.put("canRedo", study.canRedo(studied.song().id()));
     page.set("unplaced", Json.array(studied.stored().reading().unplaced(), this::said));
     return page;
+  }
+
+  private void addNotes(ObjectNode page, Studied studied) {
+    long song = studied.song().id();
+    page.set("remarks", Json.array(study.notebook().remarks(song), NoteView::remark));
+    page.set("hearings", hearings(studied));
+  }
+
+  /** What listeners heard for themselves, held against the reading. */
+  ArrayNode hearings(Studied studied) {
+    Reading reading = studied.stored().reading();
+    NoteView view = new NoteView(wording, reading.find(Facet.KEYS).orElse(new Keys(List.of())));
+    return Json.array(study.notebook().comparisons(studied.song().id(), reading), view::comparison);
   }
 
   static ObjectNode song(Song song) {

@@ -16,6 +16,10 @@ public final class Shelf implements AutoCloseable {
   private final Songs songs;
   private final CorrectionLog corrections;
   private final Readings readings;
+  private final Remarks remarks;
+  private final Hearings hearings;
+  private final Settings settings;
+  private final Arrivals arrivals;
   private final Verdicts verdicts;
   private final FindingIndex findings;
 
@@ -25,6 +29,10 @@ public final class Shelf implements AutoCloseable {
     this.songs = new Songs(database);
     this.corrections = new CorrectionLog(database);
     this.readings = new Readings(database);
+    this.remarks = new Remarks(database);
+    this.hearings = new Hearings(database);
+    this.settings = new Settings(database);
+    this.arrivals = new Arrivals(database);
     this.verdicts = new Verdicts(database);
     this.findings = new FindingIndex(database);
   }
@@ -53,6 +61,22 @@ public final class Shelf implements AutoCloseable {
 
   public Readings readings() {
     return readings;
+  }
+
+  public Remarks remarks() {
+    return remarks;
+  }
+
+  public Hearings hearings() {
+    return hearings;
+  }
+
+  public Settings settings() {
+    return settings;
+  }
+
+  public Arrivals arrivals() {
+    return arrivals;
   }
 
   public Verdicts verdicts() {

@@ -101,6 +101,21 @@ public final class Songs {
     return meant.get(0);
   }
 
+  /** Title, artist and year in the listener's words; what is empty goes back to the file's tags. */
+  public void say(long id, Song.Words said) {
+    database.write(
+        handle ->
+            handle
+                .createUpdate(
+                    "UPDATE song SET said_title = :title, said_artist = :artist, said_year = :year"
+                        + " WHERE id = :id")
+                .bind("title", said.title().orElse(null))
+                .bind("artist", said.artist().orElse(null))
+                .bind("year", said.year().orElse(null))
+                .bind("id", id)
+                .execute());
+  }
+
   static Song put(Handle handle, StudiedFile facts) {
     handle
         .createUpdate(

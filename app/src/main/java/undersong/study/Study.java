@@ -8,12 +8,14 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import undersong.audio.Recording;
 import undersong.feature.Features;
 import undersong.reading.Correction;
 import undersong.render.PlainTones;
 import undersong.render.focus.Focus;
+import undersong.shelf.Settings;
 import undersong.shelf.Shelf;
 import undersong.shelf.ShelfEntry;
 import undersong.shelf.Song;
@@ -294,6 +296,32 @@ public final class Study implements AutoCloseable {
     return new SongSound(shelf, readings, renderings);
   }
 
+  /** What listeners wrote down beside the readings. */
+  public Notebook notebook() {
+    return new Notebook(shelf, clock);
+  }
+
+  /** Settings that are remembered with the shelf. */
+  public Settings settings() {
+    return shelf.settings();
+  }
+
+  /**
+   * Begins to bring in recordings, those first that an earlier program left. Close it before this.
+   *
+   * @param listener told of every step; must return fast
+   */
+  public BringingIn bringingIn(Consumer<BringingIn.Step> listener) {
+    Path folder = shelf.file().toAbsolutePath().resolveSibling("recordings");
+    return new BringingIn(this, shelf, folder, clock, listener);
+  }
+
+  /** Title, artist and year in the listener's words; what is empty goes back to the file's tags. */
+  public Song say(long songId, Song.Words said) {
+    shelf.songs().say(shelf.songs().get(songId).id(), said);
+    return shelf.songs().get(songId);
+  }
+
   /** Revision of each song's latest reading, by song: what to look at to see whether any moved. */
   public Map<Long, Integer> revisions() {
     return shelf.readings().revisions();
@@ -342,7 +370,7 @@ public final class Study implements AutoCloseable {
         said);
   }
 
-  private static void requireInside(Song song, Correction correction) {
+  static void requireInside(Song song, Correction correction) {
     for (double seconds : Anchors.seconds(correction)) {
       if (!(seconds >= 0 && seconds <= song.durationSeconds() + 0.5)) {
         throw new Trouble.WrongUsage(

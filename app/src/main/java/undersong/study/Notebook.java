@@ -1,0 +1,132 @@
+package undersong.study;
+
+import java.time.InstantSource;
+import java.util.List;
+import java.util.OptionalDouble;
+import undersong.reading.Correction;
+import undersong.reading.Reading;
+import undersong.shelf.Hearing;
+import undersong.shelf.Remark;
+import undersong.shelf.Shelf;
+import undersong.shelf.Song;
+import undersong.work.Trouble;
+
+/**
+ * What listeners write down beside the reading: remarks, and what they heard for themselves before
+ * they looked. Nothing of it changes the reading until it is said as a correction.
+ */
+public final class Notebook {
+  private static final int LONGEST_REMARK = 4000;
+
+  private final Shelf shelf;
+  private final InstantSource clock;
+
+  Notebook(Shelf shelf, InstantSource clock) {
+    this.shelf = shelf;
+    this.clock = clock;
+  }
+
+  /** Remarks on a song, by place. */
+  public List<Remark> remarks(long songId) {
+    return shelf.remarks().of(shelf.songs().get(songId).id());
+  }
+
+  /**
+   * @param endSeconds empty for a remark about a moment
+   */
+  public Remark remark(
+      long songId, String author, double startSeconds, OptionalDouble endSeconds, String words) {
+    requireSense(shelf.songs().get(songId), startSeconds, endSeconds, words);
+    return shelf
+        .remarks()
+        .add(songId, author, clock.instant(), startSeconds, endSeconds, words.strip());
+  }
+
+  /** The remark in other words or of another place; throws {@link Trouble.NotOnShelf}. */
+  public Remark reword(
+      long songId, long remarkId, double startSeconds, OptionalDouble endSeconds, String words) {
+    requireSense(shelf.songs().get(songId), startSeconds, endSeconds, words);
+    return shelf
+        .remarks()
+        .change(songId, remarkId, startSeconds, endSeconds, words.strip())
+        .orElseThrow(() -> none("remark", songId, remarkId));
+  }
+
+  public void takeAwayRemark(long songId, long remarkId) {
+    if (!shelf.remarks().withdraw(songId, remarkId)) {
+      throw none("remark", songId, remarkId);
+    }
+  }
+
+  /** What listeners heard for themselves in a song, oldest first. */
+  public List<Hearing> hearings(long songId) {
+    return shelf.hearings().of(shelf.songs().get(songId).id());
+  }
+
+  /** The same, each held against a reading. */
+  public List<Comparison> comparisons(long songId, Reading reading) {
+    return hearings(songId).stream().map(heard -> Comparison.of(heard, reading)).toList();
+  }
+
+  /**
+   * Keeps what a listener hears, without saying it against the reading.
+   *
+   * @param heard a key, chord, bass or melody note over a span
+   */
+  public Hearing hear(long songId, String author, Correction heard) {
+    if (!Comparison.understands(heard)) {
+      throw new Trouble.WrongUsage(
+          "Heard for oneself may be a key, a chord, a bass note or a melody note; this is %s."
+              .formatted(heard));
+    }
+    Study.requireInside(shelf.songs().get(songId), heard);
+    return shelf.hearings().add(songId, author, clock.instant(), heard);
+  }
+
+  /** One hearing; throws {@link Trouble.NotOnShelf}. */
+  public Hearing hearing(long songId, long hearingId) {
+    return hearings(songId).stream()
+        .filter(hearing -> hearing.id() == hearingId)
+        .findFirst()
+        .orElseThrow(() -> none("hearing", songId, hearingId));
+  }
+
+  /**
+   * Notes what the listener decided. Whoever decides for their own word says it as a correction
+   * first.
+   */
+  public Hearing decide(long songId, long hearingId, Hearing.Decision decision) {
+    return shelf
+        .hearings()
+        .decide(songId, hearingId, decision)
+        .orElseThrow(() -> none("hearing", songId, hearingId));
+  }
+
+  public void takeAwayHearing(long songId, long hearingId) {
+    if (!shelf.hearings().withdraw(songId, hearingId)) {
+      throw none("hearing", songId, hearingId);
+    }
+  }
+
+  private static void requireSense(
+      Song song, double startSeconds, OptionalDouble endSeconds, String words) {
+    double end = endSeconds.orElse(startSeconds);
+    boolean ends = endSeconds.isEmpty() || end > startSeconds;
+    if (!(startSeconds >= 0 && ends && end <= song.durationSeconds() + 0.5)) {
+      throw new Trouble.WrongUsage(
+          "A remark from %s s to %s s must lie inside song %d, which lasts %.2f s, and end after it begins."
+              .formatted(startSeconds, end, song.id(), song.durationSeconds()));
+    }
+    if (words.isBlank() || words.length() > LONGEST_REMARK) {
+      throw new Trouble.WrongUsage(
+          "A remark must have 1 to %d letters; this one has %d."
+              .formatted(LONGEST_REMARK, words.strip().length()));
+    }
+  }
+
+  private static Trouble.NotOnShelf none(String what, long songId, long id) {
+    return new Trouble.NotOnShelf(
+        "Song %d has no %s %d. Maybe it was taken away in another window."
+            .formatted(songId, what, id));
+  }
+}
