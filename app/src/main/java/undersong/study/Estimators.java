@@ -14,6 +14,8 @@ import undersong.estimate.form.BlockMatchForm;
 import undersong.estimate.form.FormSettings;
 import undersong.estimate.harmony.KeyedHarmonyEstimator;
 import undersong.estimate.key.ChordKeyEstimator;
+import undersong.estimate.line.HeardLines;
+import undersong.estimate.line.LineSettings;
 import undersong.estimate.melody.HeardMelody;
 import undersong.estimate.melody.MelodySettings;
 import undersong.estimate.meter.BarChainMeterEstimator;
@@ -21,6 +23,8 @@ import undersong.estimate.repeat.AlignedRepeats;
 import undersong.estimate.repeat.RepeatSettings;
 import undersong.estimate.role.PlaceAndPayoffRoles;
 import undersong.estimate.tuning.PeakTuningEstimator;
+import undersong.estimate.voice.HeardVoices;
+import undersong.estimate.voice.VoiceSettings;
 import undersong.reading.Bass;
 import undersong.reading.Beats;
 import undersong.reading.ChordSpan;
@@ -51,7 +55,7 @@ import undersong.time.Span;
 /** Who derives which facet: the one place where an estimator is given its task. Immutable. */
 public final class Estimators {
   /** Raise whenever a facet would come out differently from equal features and corrections. */
-  private static final String STANDARD_VERSION = "7";
+  private static final String STANDARD_VERSION = "8";
 
   private final String version;
   private final Map<Facet<?>, Task<?>> tasks;
@@ -85,6 +89,8 @@ public final class Estimators {
         .with(Facet.CHORDS, new TatumChordRecognizer())
         .with(Facet.KEYS, new ChordKeyEstimator())
         .with(Facet.HARMONY, new KeyedHarmonyEstimator())
+        .with(Facet.VOICES, new HeardVoices(VoiceSettings.DEFAULTS))
+        .with(Facet.LINES, new HeardLines(LineSettings.DEFAULTS))
         .with(Facet.DYNAMICS, new BarLoudness())
         .with(Facet.REPEATS, new AlignedRepeats(RepeatSettings.DEFAULTS))
         .with(Facet.ROLES, new PlaceAndPayoffRoles())

@@ -1,0 +1,26 @@
+package undersong.estimate.line;
+
+/**
+ * Limits for the accompaniment's notes and lines; starting points of our own, settled on the tuning
+ * songs and the demo songs.
+ *
+ * @param leastOnset of the ear's onset activation for a note to begin
+ * @param leastSustain of its sustain activation for a note to go on
+ * @param togetherSeconds onsets this near begin together
+ * @param blockNotes this many notes that begin together are a chord, not a moving line
+ * @param newLineCost semitones a note may lie from every line before it begins a new one
+ * @param placeCost semitones that the whole way from left to right counts as
+ * @param fewestNotes a line has at least this many
+ * @param mostLines no more are told
+ */
+public record LineSettings(
+    double leastOnset,
+    double leastSustain,
+    double togetherSeconds,
+    int blockNotes,
+    double newLineCost,
+    double placeCost,
+    int fewestNotes,
+    int mostLines) {
+  public static final LineSettings DEFAULTS = new LineSettings(0.5, 0.3, 0.045, 3, 9, 6, 6, 6);
+}

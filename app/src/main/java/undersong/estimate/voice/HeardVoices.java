@@ -1,0 +1,101 @@
+package undersong.estimate.voice;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import undersong.estimate.Estimator;
+import undersong.feature.EarActivations;
+import undersong.feature.Features;
+import undersong.reading.Corrections;
+import undersong.reading.Derived;
+import undersong.reading.Facet;
+import undersong.reading.Melody;
+import undersong.reading.NoteEvent;
+import undersong.reading.PartName;
+import undersong.reading.PitchStretch;
+import undersong.reading.Reading;
+import undersong.reading.Voice;
+import undersong.reading.Voices;
+import undersong.time.Span;
+
+/**
+ * The voice that sings with the lead, from the trained ear's notes and second-voice head.
+ *
+ * <p><b>In:</b> the ear; MELODY. <b>Out:</b> at most one heard voice, {@code voice-2}, in the
+ * lead's rhythm; more as said. What sounds while the lead is silent is not heard as a voice: the
+ * leading tune takes it. <b>Silence</b>, no lead, or no trained ear give none. <b>Cost:</b> O(notes
+ * of the lead * pitches around it).
+ */
+public final class HeardVoices implements Estimator<Voices> {
+  private static final int FEWEST_NOTES = 3;
+
+  /** A voice goes from note to note without a gap this short. */
+  private static final double LEGATO_SECONDS = 0.06;
+
+  private final VoiceSettings settings;
+
+  public HeardVoices(VoiceSettings settings) {
+    this.settings = settings;
+  }
+
+  @Override
+  public Derived<Voices> estimate(Features features, Reading earlier, Corrections corrections) {
+    Melody lead = earlier.get(Facet.MELODY);
+    PinnedVoices pinned = new PinnedVoices(corrections, earlier.durationSeconds());
+    SortedMap<String, List<NoteEvent>> notes = new TreeMap<>();
+    features.heard().ifPresent(ear -> notes.put(PartName.voice(2), second(ear, lead, pinned)));
+    pinned.layOver(notes);
+    double tuning = earlier.get(Facet.TUNING).cents() / 100;
+    List<Voice> voices = new ArrayList<>();
+    notes.forEach(
+        (name, events) -> {
+          if (!events.isEmpty()) {
+            voices.add(Voice.beside(lead, name, events, curve(events, tuning)));
+          }
+        });
+    return new Derived<>(new Voices(voices), pinned.unplaced());
+  }
+
+  private List<NoteEvent> second(EarActivations ear, Melody lead, PinnedVoices pinned) {
+    Candidates candidates = new Candidates(ear, settings);
+    List<List<Candidate>> beside = new ArrayList<>();
+    lead.notes().forEach(note -> beside.add(pinned.weighed(candidates.beside(note))));
+    List<Candidate> sung =
+        new SecondPath(settings).find(beside).stream().flatMap(Optional::stream).toList();
+    if (sung.size() < FEWEST_NOTES) {
+      return List.of();
+    }
+    List<NoteEvent> notes = new ArrayList<>();
+    for (int i = 0; i < sung.size(); i++) {
+      Candidate here = sung.get(i);
+      double start = here.span().startSeconds();
+      double end = here.span().endSeconds();
+      if (i + 1 < sung.size()) {
+        double next = sung.get(i + 1).span().startSeconds();
+        end = end > next - LEGATO_SECONDS ? next : end;
+      }
+      if (end > start) {
+        double odds = here.logOdds() + settings.presentBias();
+        notes.add(new NoteEvent(new Span(start, end), here.midiPitch(), 1 / (1 + Math.exp(-odds))));
+      }
+    }
+    return notes;
+  }
+
+  /** Even pitches: the ear's second head tells semitones, not glides. */
+  private static List<PitchStretch> curve(List<NoteEvent> notes, double tuningSemitones) {
+    double step = 0.04;
+    List<PitchStretch> curve = new ArrayList<>();
+    for (NoteEvent note : notes) {
+      int steps = Math.max(1, (int) (note.span().lengthSeconds() / step));
+      curve.add(
+          new PitchStretch(
+              note.span().startSeconds(),
+              step,
+              java.util.Collections.nCopies(steps, note.midiPitch() + tuningSemitones)));
+    }
+    return curve;
+  }
+}
