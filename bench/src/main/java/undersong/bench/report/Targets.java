@@ -58,6 +58,7 @@ final class Targets {
     rise("second.notesF", "second voice, notes F, onset and pitch", 0.65, 0.65);
     fall("second.falsePerMinute", "voice notes a minute where nobody joins in", NONE, NONE);
     rise("lines.notesF", "lines of the accompaniment, notes F", NONE, NONE);
+    fall("lines.falsePerMinute", "line notes a minute where there are none", NONE, NONE);
     rise("space.placementFound", "audible notes for which a place was told", NONE, NONE);
     fall("space.placementError", "placement error, panning index", 0.08, 0.08);
     rise("space.alternatingF", "short lines told on their side, F", 0.90, 0.90);

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.TimeUnit;
 import undersong.bench.render.Tool;
 import undersong.bench.report.Row;
 import undersong.study.Study;
@@ -31,7 +32,11 @@ public final class WholeProgram {
   }
 
   private static double peakMegabytes() throws IOException {
-    Path status = Path.of("/proc/self/status");
+    return peakMegabytes(Path.of("/proc/self/status"));
+  }
+
+  /** The largest memory a process has held, as the kernel counts it; NaN where it does not tell. */
+  private static double peakMegabytes(Path status) throws IOException {
     if (!Files.exists(status)) {
       return Double.NaN;
     }
@@ -69,8 +74,8 @@ public final class WholeProgram {
             Integer.toString(60 * minutes),
             file.toString());
       }
-      rows.add(row(minutes, "undersong", program(file)));
-      rows.add(
+      Row program = row(minutes, "undersong", program(file));
+      Row meter =
           row(
               minutes,
               "ffmpeg ebur128",
@@ -85,9 +90,11 @@ public final class WholeProgram {
                   "ebur128",
                   "-f",
                   "null",
-                  "-")));
+                  "-"));
+      rows.addAll(List.of(program, meter, ratio(minutes, program, meter)));
       if (minutes <= 16 && Tool.isThere("aubiotrack")) {
-        rows.add(row(minutes, "aubiotrack", timed(minutes, "aubiotrack", file.toString())));
+        Row beats = row(minutes, "aubiotrack", timed(minutes, "aubiotrack", file.toString()));
+        rows.addAll(List.of(beats, ratio(minutes, program, beats)));
       }
     }
     return rows;
@@ -128,11 +135,48 @@ public final class WholeProgram {
 
   private static Map<String, Double> timed(int minutes, String... command) throws IOException {
     long before = System.nanoTime();
-    Tool.run(command);
+    Process process =
+        new ProcessBuilder(command)
+            .redirectErrorStream(true)
+            .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+            .start();
+    Path status = Path.of("/proc", Long.toString(process.pid()), "status");
+    double peak = Double.NaN;
+    try {
+      while (!process.waitFor(10, TimeUnit.MILLISECONDS)) {
+        peak = latest(status, peak);
+      }
+    } catch (InterruptedException stopped) {
+      Thread.currentThread().interrupt();
+      throw new IOException("Stopped while waiting for " + command[0], stopped);
+    }
     double seconds = (System.nanoTime() - before) / 1e9;
+    if (process.exitValue() != 0) {
+      throw new IOException("%s ended with code %d".formatted(command[0], process.exitValue()));
+    }
     Map<String, Double> scores = new LinkedHashMap<>();
     scores.put("seconds", seconds);
     scores.put("time over length", seconds / (60 * minutes));
+    scores.put("peak memory MB", peak);
     return scores;
+  }
+
+  /** The peak so far; the one before where the process has just ended. */
+  private static double latest(Path status, double before) {
+    try {
+      double now = peakMegabytes(status);
+      return Double.isNaN(now) ? before : now;
+    } catch (IOException ended) {
+      return before;
+    }
+  }
+
+  /** The program's row over a tool's: how many times the time and the memory. */
+  private static Row ratio(int minutes, Row program, Row tool) {
+    Map<String, Double> ratios = new LinkedHashMap<>();
+    for (String cost : List.of("seconds", "peak memory MB")) {
+      ratios.put(cost, program.scores().get(cost) / tool.scores().get(cost));
+    }
+    return row(minutes, "undersong over " + tool.listener(), ratios);
   }
 }
