@@ -8,7 +8,9 @@ import undersong.time.Span;
  *
  * @param midiPitch 69 = A4; empty for a struck sound and for a phrase of several pitches
  * @param bottomHz edges of what it was measured in, with {@code topHz}
- * @param placement panning index: -1 left only, 0 the middle, 1 right only
+ * @param placement -1 left only, 0 the middle, 1 right only: the place of a constant-power pan with
+ *     the same levels. Avendano's panning index (2003) of it is {@code sign(p) (1 - cos(p pi /
+ *     2))}.
  * @param strengthDb its level against the whole mix while it sounds, in dB
  * @param probability that it is there and stands within 0.15 of the place
  */

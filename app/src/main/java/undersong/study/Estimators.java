@@ -22,6 +22,7 @@ import undersong.estimate.meter.BarChainMeterEstimator;
 import undersong.estimate.repeat.AlignedRepeats;
 import undersong.estimate.repeat.RepeatSettings;
 import undersong.estimate.role.PlaceAndPayoffRoles;
+import undersong.estimate.space.PlacedSpace;
 import undersong.estimate.tuning.PeakTuningEstimator;
 import undersong.estimate.voice.HeardVoices;
 import undersong.estimate.voice.VoiceSettings;
@@ -92,6 +93,7 @@ public final class Estimators {
         .with(Facet.VOICES, new HeardVoices(VoiceSettings.DEFAULTS))
         .with(Facet.LINES, new HeardLines(LineSettings.DEFAULTS))
         .with(Facet.DYNAMICS, new BarLoudness())
+        .with(Facet.SPACE, new PlacedSpace())
         .with(Facet.REPEATS, new AlignedRepeats(RepeatSettings.DEFAULTS))
         .with(Facet.ROLES, new PlaceAndPayoffRoles())
         .version(STANDARD_VERSION);
