@@ -163,11 +163,11 @@ public final class SoundingScene {
     for (NoteEvent note : heard) {
       int bin = (int) note.midiPitch() - 21;
       double start = note.span().startSeconds();
-      hearing.set(EarHead.NOTE_ONSET, bin, start, start + 0.02, 0.95);
+      hearing.set(EarHead.NOTE_ONSET, bin, start, start + 0.025, 0.95);
       hearing.set(EarHead.NOTE_SUSTAIN, bin, start, note.span().endSeconds(), 0.95);
     }
     for (double[] stroke : strokes) {
-      hearing.set(EarHead.DRUMS, (int) stroke[1], stroke[0], stroke[0] + 0.02, 0.95);
+      hearing.set(EarHead.DRUMS, (int) stroke[1], stroke[0], stroke[0] + 0.025, 0.95);
     }
     return hearing.activations();
   }
