@@ -1,0 +1,96 @@
+import type {
+  Answer, ChordName, Correction, Curve, Decision, Hearing, NewRemark, Offer, Peaks, Remark, Settings, Song, SongEntry,
+  SongPage, SongWords, Trouble, Work,
+} from "./types";
+
+/** What the desk answered instead of what was asked for; its message is made for people. */
+export class Refusal extends Error {
+  readonly kind: string;
+
+  constructor(trouble: Trouble) {
+    super(trouble.error);
+    this.kind = trouble.kind;
+  }
+}
+
+function token(): string {
+  return document.querySelector<HTMLMetaElement>('meta[name="undersong-token"]')?.content ?? "";
+}
+
+async function ask(path: string, init: RequestInit = {}): Promise<Response> {
+  let response: Response;
+  try {
+    response = await fetch(path, init);
+  } catch (unreachable) {
+    if (init.signal?.aborted) throw unreachable;
+    throw new Refusal({ error: "The desk does not answer. Is the program still running?", kind: "gone" });
+  }
+  if (response.ok) return response;
+  let trouble: Trouble;
+  try {
+    trouble = (await response.json()) as Trouble;
+  } catch {
+    trouble = { error: `The desk answered ${response.status} without a reason.`, kind: "inside" };
+  }
+  throw new Refusal(trouble);
+}
+
+async function get<T>(path: string, signal?: AbortSignal): Promise<T> {
+  return (await ask(path, { signal })).json() as Promise<T>;
+}
+
+async function write<T>(method: string, path: string, body?: unknown, revision?: number): Promise<T> {
+  const headers: Record<string, string> = { "X-Undersong-Token": token() };
+  if (body !== undefined) headers["Content-Type"] = "application/json";
+  if (revision !== undefined) headers["If-Match"] = `"${revision}"`;
+  const response = await ask(path, { method, headers, body: body === undefined ? undefined : JSON.stringify(body) });
+  return response.status === 204 ? (undefined as T) : ((await response.json()) as T);
+}
+
+const song = (id: number) => `/api/songs/${id}`;
+
+export const desk = {
+  songs: (query: string, signal?: AbortSignal) =>
+    get<{ songs: SongEntry[] }>(`/api/songs${query ? `?query=${encodeURIComponent(query)}` : ""}`, signal).then((a) => a.songs),
+  page: (id: number) => get<SongPage>(song(id)),
+  curve: (id: number) => get<Curve>(`${song(id)}/curve`),
+  peaks: (id: number, from: number, to: number, columns: number) =>
+    get<Peaks>(`${song(id)}/peaks?fromSeconds=${from}&toSeconds=${to}&columns=${columns}`),
+  sayWords: (id: number, words: SongWords) => write<Song>("PATCH", song(id), words),
+
+  correct: (id: number, corrections: Correction[], revision?: number) =>
+    write<Answer>("POST", `${song(id)}/corrections`, { corrections }, revision),
+  offers: (id: number, correction: Correction) =>
+    write<{ offers: Offer[] }>("POST", `${song(id)}/offers`, { correction }).then((a) => a.offers),
+  undo: (id: number) => write<Answer>("POST", `${song(id)}/undo`),
+  redo: (id: number) => write<Answer>("POST", `${song(id)}/redo`),
+  takeBack: (id: number, step: number) => write<Answer>("POST", `${song(id)}/steps/${step}/take-back`),
+  bringBack: (id: number, step: number) => write<Answer>("POST", `${song(id)}/steps/${step}/bring-back`),
+  readChord: (text: string, signal?: AbortSignal) => get<ChordName>(`/api/chord?text=${encodeURIComponent(text)}`, signal),
+
+  remark: (id: number, remark: NewRemark) => write<Remark>("POST", `${song(id)}/remarks`, remark),
+  rewordRemark: (id: number, remark: number, words: NewRemark) => write<Remark>("PUT", `${song(id)}/remarks/${remark}`, words),
+  dropRemark: (id: number, remark: number) => write<void>("DELETE", `${song(id)}/remarks/${remark}`),
+
+  hearings: (id: number) => get<{ hearings: Hearing[] }>(`${song(id)}/hearings`).then((a) => a.hearings),
+  hear: (id: number, heard: Correction) => write<Hearing>("POST", `${song(id)}/hearings`, { heard }),
+  decide: (id: number, hearing: number, decision: Decision) =>
+    write<unknown>("POST", `${song(id)}/hearings/${hearing}/decision`, { decision }),
+  dropHearing: (id: number, hearing: number) => write<void>("DELETE", `${song(id)}/hearings/${hearing}`),
+
+  work: () => get<{ work: Work[] }>("/api/work").then((a) => a.work),
+  endWork: (id: number) => write<void>("DELETE", `/api/work/${id}`),
+  async bringIn(file: File): Promise<Work> {
+    const headers = { "X-Undersong-Token": token(), "Content-Type": "application/octet-stream" };
+    const response = await ask(`/api/uploads?name=${encodeURIComponent(file.name)}`, { method: "POST", headers, body: file });
+    return (await response.json()) as Work;
+  },
+
+  settings: () => get<Settings>("/api/settings"),
+  set: (change: Settings) => write<Settings>("PATCH", "/api/settings", change),
+
+  soundPath: (id: number) => `${song(id)}/sound`,
+  checkPath: (id: number, layers: string) => `${song(id)}/check?layers=${encodeURIComponent(layers)}`,
+  picturePath: (id: number, from: number, to: number, columns: number) =>
+    `${song(id)}/picture?fromSeconds=${from}&toSeconds=${to}&columns=${columns}`,
+};

@@ -1,0 +1,27 @@
+import type { Settings, Work } from "./types";
+
+/** What the desk tells every open window, so that they stay in step. */
+export interface Listener {
+  song?(song: number, revision: number): void;
+  songs?(): void;
+  work?(work: Work): void;
+  settings?(settings: Settings): void;
+  /** After the line was lost and found again: whatever was missed must be asked for anew. */
+  again?(): void;
+}
+
+export function listen(listener: Listener): () => void {
+  const source = new EventSource("/api/events");
+  let opened = false;
+  source.onopen = () => {
+    if (opened) listener.again?.();
+    opened = true;
+  };
+  const on = <T>(name: string, use: (data: T) => void) =>
+    source.addEventListener(name, (event) => use(JSON.parse((event as MessageEvent<string>).data) as T));
+  on<{ song: number; revision: number }>("song", ({ song, revision }) => listener.song?.(song, revision));
+  on("songs", () => listener.songs?.());
+  on<Work>("work", (work) => listener.work?.(work));
+  on<Settings>("settings", (settings) => listener.settings?.(settings));
+  return () => source.close();
+}
