@@ -9,6 +9,9 @@ import { FRAME_RATE, framesAt, secondsAt, SHORTEST_LOOP, type Loop } from "./sou
 /** The source that is the recording itself. */
 export const RECORDING = "recording";
 
+/** The source that is the reading, played by plain tones. */
+export const TONES = "tones";
+
 const SILENT: Report = { frame: 0, rate: 1, playing: false, counting: false, starved: false, loop: null, wentRound: false };
 
 /**

@@ -1,0 +1,39 @@
+import { useEffect } from "preact/hooks";
+import { listen } from "./api/events";
+import { route } from "./route";
+import { loadSettings, settings } from "./settings/settings";
+import { SettingsPage } from "./settings/SettingsPage";
+import { loadShelf, shelfChanged, workChanged } from "./shelf/state";
+import { ShelfPage } from "./shelf/ShelfPage";
+import { SongScreen } from "./song/SongScreen";
+import { songChanged } from "./song/open";
+
+export function App() {
+  useEffect(() => {
+    void loadSettings();
+    return listen({
+      song: songChanged,
+      songs: shelfChanged,
+      work: workChanged,
+      settings: (changed) => (settings.value = changed),
+      again: () => {
+        void loadSettings();
+        void loadShelf();
+        songChanged(null, 0);
+      },
+    });
+  }, []);
+  const place = route.value;
+  return (
+    <>
+      <nav class="places" aria-label="Places">
+        <a class="home" href="#/" aria-current={place.at === "shelf" ? "page" : undefined}>Undersong</a>
+        <a href="#/" aria-current={place.at === "shelf" ? "page" : undefined}>Shelf</a>
+        <a href="#/settings" aria-current={place.at === "settings" ? "page" : undefined}>Settings</a>
+      </nav>
+      {place.at === "song" && <SongScreen key={place.song} id={place.song} />}
+      {place.at === "shelf" && <ShelfPage />}
+      {place.at === "settings" && <SettingsPage />}
+    </>
+  );
+}

@@ -1,0 +1,79 @@
+import { useEffect, useState } from "preact/hooks";
+import { desk } from "../api/calls";
+import { CloseListening } from "../close/CloseListening";
+import { Aftermath } from "../close/Aftermath";
+import { Margin } from "../findings/Margin";
+import { EarFirst } from "../hearing/EarFirst";
+import { KeyHelp } from "../keys/KeyHelp";
+import { useKeys } from "../keys/useKeys";
+import { Strip } from "../overview/Strip";
+import { loadSettings, settings } from "../settings/settings";
+import { Stack } from "../stack/Stack";
+import { StackTable } from "../stack/StackTable";
+import { Facts } from "./Facts";
+import { FootBar } from "./FootBar";
+import { open } from "./open";
+import { SongState } from "./state";
+import { Title } from "./Title";
+
+/** The song page; everything about one recording on one sheet. */
+export function SongScreen({ id }: { id: number }) {
+  const [trouble, setTrouble] = useState<string | null>(null);
+  useEffect(() => {
+    let gone = false;
+    void (async () => {
+      try {
+        const page = await desk.page(id);
+        if (Object.keys(settings.value).length === 0) await loadSettings();
+        if (!gone) open.value = new SongState(id, page);
+      } catch (reason) {
+        if (!gone) setTrouble((reason as Error).message);
+      }
+    })();
+    return () => {
+      gone = true;
+      open.value?.close();
+      open.value = null;
+    };
+  }, [id]);
+  // How the desk writes music has changed: so has every word on the page.
+  const { page: _own, ...trade } = settings.value;
+  const key = JSON.stringify(trade);
+  useEffect(() => {
+    if (open.value) void open.value.refresh();
+  }, [key]);
+  if (trouble) return <main class="sheet"><p class="trouble" role="alert">{trouble}</p></main>;
+  return open.value?.id === id ? <SongSheet state={open.value} /> : <main class="sheet" aria-busy="true"><p class="soft">…</p></main>;
+}
+
+function SongSheet({ state }: { state: SongState }) {
+  const help = useKeys(state);
+  const veiled = state.veiled.value;
+  useEffect(() => {
+    document.title = `${state.page.value.song.title} · Undersong`;
+  }, [state.page.value.song.title]);
+  return (
+    <>
+      <main class="sheet song">
+        <Title state={state} />
+        {!veiled && <Facts state={state} />}
+        {state.trouble.value && <p class="trouble" role="alert">{state.trouble.value}</p>}
+        <Strip state={state} />
+        {veiled ? <EarFirst state={state} /> : (
+          <div class="spread">
+            <section class="music" aria-label="The stack">
+              {state.asTable.value ? <StackTable state={state} /> : <Stack state={state} />}
+            </section>
+            <Margin state={state} />
+          </div>
+        )}
+      </main>
+      <footer class="foot">
+        {!veiled && <Aftermath state={state} />}
+        {!veiled && state.closeUp.value && <CloseListening state={state} />}
+        <FootBar state={state} />
+      </footer>
+      <KeyHelp help={help} />
+    </>
+  );
+}

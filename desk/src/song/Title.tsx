@@ -1,0 +1,45 @@
+import { useState } from "preact/hooks";
+import { desk } from "../api/calls";
+import type { SongState } from "./state";
+
+/** Title, artist and year, in the listener's words or those of the file. */
+export function Title({ state }: { state: SongState }) {
+  const [editing, setEditing] = useState(false);
+  const { song } = state.page.value;
+  if (editing) return <WordsForm state={state} done={() => setEditing(false)} />;
+  return (
+    <header class="title">
+      <h1>{song.title}</h1>
+      <p>
+        {song.artist}{song.artist && song.year ? ", " : ""}{song.year}{" "}
+        <button type="button" class="plain" onClick={() => setEditing(true)}>Edit title</button>
+      </p>
+    </header>
+  );
+}
+
+function WordsForm({ state, done }: { state: SongState; done: () => void }) {
+  const { song } = state.page.value;
+  const [title, setTitle] = useState(song.title);
+  const [artist, setArtist] = useState(song.artist ?? "");
+  const [year, setYear] = useState(song.year ? String(song.year) : "");
+  const save = async (event: Event) => {
+    event.preventDefault();
+    try {
+      await desk.sayWords(state.id, { title: title || null, artist: artist || null, year: year ? Number(year) : null });
+      await state.refresh();
+      done();
+    } catch (trouble) {
+      state.trouble.value = (trouble as Error).message;
+    }
+  };
+  return (
+    <form class="title-form" onSubmit={(event) => void save(event)}>
+      <label>Title <input value={title} onInput={(event) => setTitle(event.currentTarget.value)} /></label>
+      <label>Artist <input value={artist} onInput={(event) => setArtist(event.currentTarget.value)} /></label>
+      <label>Year <input value={year} inputMode="numeric" pattern="[0-9]{4}" size={5} onInput={(event) => setYear(event.currentTarget.value)} /></label>
+      <button type="submit">Keep</button> <button type="button" class="plain" onClick={done}>Leave as it was</button>
+      <p class="soft">Empty goes back to what the file says.</p>
+    </form>
+  );
+}

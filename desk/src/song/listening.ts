@@ -1,0 +1,85 @@
+import { signal } from "@preact/signals";
+import { RECORDING, TONES } from "../audio/player";
+import { pageSettings, setPage } from "../settings/settings";
+import { barAt, samePlace } from "../time/grid";
+import type { Selection, SongState } from "./state";
+
+const CLICK_GAIN = 0.3;
+
+/** How the listener listens: click and count-in, the balance with plain tones, two spans to switch between. */
+export class Listening {
+  readonly clicks = signal(false);
+  readonly countsIn = signal(false);
+  /** 0 the recording alone, 1 the plain tones alone. */
+  readonly balance = signal(0);
+  readonly spans = signal<[Selection | null, Selection | null]>([null, null]);
+  /** Which of the two spans sounds. */
+  readonly heardSpan = signal<0 | 1>(0);
+  readonly caution = signal(false);
+
+  constructor(private readonly state: SongState) {
+    this.setBalance(0);
+  }
+
+  toggleClick(): void {
+    this.clicks.value = !this.clicks.value;
+    this.state.player.click(this.clicks.value ? CLICK_GAIN : 0);
+  }
+
+  /** A bar of clicks at the pace of the music that follows, slowed as it is; nothing where there is no pulse. */
+  countIn(fromSeconds: number): { clicks: number; secondsApart: number } | undefined {
+    const { page, player } = this.state;
+    const bar = page.value.bars[barAt(page.value.bars, fromSeconds)];
+    if (!this.countsIn.value || !bar || bar.beats === 0) return undefined;
+    return { clicks: bar.beats, secondsApart: (bar.endSeconds - bar.startSeconds) / bar.beats / player.rate.value };
+  }
+
+  /** Together never louder than the recording alone. */
+  setBalance(balance: number): void {
+    this.balance.value = balance;
+    this.state.player.levels([
+      { source: RECORDING, gain: 1 - balance },
+      { source: TONES, gain: balance },
+    ]);
+  }
+
+  nextBalance(): void {
+    this.setBalance(this.balance.value === 0 ? 0.5 : this.balance.value < 1 ? 1 : 0);
+  }
+
+  /** The first mark is one span, the second the other; a third begins anew. */
+  markSpan(): void {
+    const [first, second] = this.spans.value;
+    this.spans.value = first && !second ? [first, this.state.span] : [this.state.span, null];
+    this.heardSpan.value = 0;
+  }
+
+  forgetSpans(): void {
+    this.spans.value = [null, null];
+  }
+
+  /** Goes on in the other span at the same bar and beat, looping it. */
+  switchSpan(): void {
+    const [first, second] = this.spans.value;
+    if (!first || !second) return;
+    const { player, bars } = this.state;
+    const [from, to] = this.heardSpan.value === 0 ? [first, second] : [second, first];
+    const bar = (seconds: number) => barAt(bars.value, seconds + 0.02);
+    const place = samePlace(bars.value, player.nowSeconds(), bar(from.startSeconds), bar(to.startSeconds), barAt(bars.value, to.endSeconds - 0.02));
+    this.heardSpan.value = this.heardSpan.value === 0 ? 1 : 0;
+    player.loopOver(null);
+    player.seek(place);
+    player.loopOver(to);
+    this.warnOnce();
+  }
+
+  /** The caution on loops, at the first one. */
+  warnOnce(): void {
+    if (!pageSettings.value.cautioned) this.caution.value = true;
+  }
+
+  understood(): void {
+    this.caution.value = false;
+    void setPage({ cautioned: true });
+  }
+}

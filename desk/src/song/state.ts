@@ -1,0 +1,172 @@
+import { computed, signal, type ReadonlySignal } from "@preact/signals";
+import { desk } from "../api/calls";
+import type { Answer, Bar, Correction, Decision, NewRemark, Offer, SongPage } from "../api/types";
+import { ranged, rendered } from "../audio/fetcher";
+import { Player, RECORDING, TONES } from "../audio/player";
+import { FRAME_RATE, framesAt } from "../audio/sound";
+import { pageSettings } from "../settings/settings";
+import { barAt, barsOrStretches } from "../time/grid";
+import { Listening } from "./listening";
+
+export interface Selection {
+  startSeconds: number;
+  endSeconds: number;
+}
+
+/** What followed from the last thing said, shown until the next. */
+export interface Aftermath {
+  answer: Answer;
+  offers: Offer[];
+  taken: Set<number>;
+}
+
+/** What is being said: which form stands open. */
+export type Task = "chord" | "bass" | "tune" | "key" | "section" | "beat" | "remark";
+
+/** One open song: its page as the desk gave it, where the listener is in it, and what plays it. */
+export class SongState {
+  readonly page = signal<SongPage>(undefined as unknown as SongPage);
+  readonly bars: ReadonlySignal<Bar[]>;
+  /** The bar that keys act on, as an index into the bars. */
+  readonly cursor = signal(0);
+  readonly selection = signal<Selection | null>(null);
+  readonly closeUp = signal(false);
+  readonly order = signal<"music" | "time">("music");
+  readonly asTable = signal(false);
+  /** Whether the reading is kept from the listener until asked for. */
+  readonly veiled = signal(pageSettings.value.earFirst ?? false);
+  readonly aftermath = signal<Aftermath | null>(null);
+  readonly trouble = signal<string | null>(null);
+  readonly task = signal<Task | null>(null);
+  readonly player = new Player();
+  readonly listening: Listening;
+
+  constructor(readonly id: number, page: SongPage) {
+    this.page.value = page;
+    this.bars = computed(() => barsOrStretches(this.page.value));
+    this.order.value = pageSettings.value.order ?? "music";
+    this.player.source(RECORDING, ranged(desk.soundPath(id)));
+    this.listening = new Listening(this);
+    this.equip(page);
+  }
+
+  /** The bar under the cursor. */
+  get bar(): Bar {
+    return this.bars.value[this.cursor.value];
+  }
+
+  /** What a loop, a hearing or a correction of a span is about: the selection, or else the bar under the cursor. */
+  get span(): Selection {
+    const { startSeconds, endSeconds } = this.selection.value ?? this.bar;
+    return { startSeconds, endSeconds };
+  }
+
+  /** Opens the form for something to say; all but remarks are said in close listening. */
+  begin(task: Task): void {
+    if (task !== "remark") this.closeUp.value = true;
+    this.task.value = task;
+  }
+
+  goTo(bar: number, extend = false): void {
+    const bars = this.bars.value;
+    const to = Math.min(bars.length - 1, Math.max(0, bar));
+    if (extend) this.selectBars(this.selection.value ? barAt(bars, this.anchor()) : this.cursor.value, to);
+    else this.selection.value = null;
+    this.cursor.value = to;
+  }
+
+  selectBars(one: number, other: number): void {
+    const bars = this.bars.value;
+    const [from, to] = one <= other ? [one, other] : [other, one];
+    this.selection.value = { startSeconds: bars[from].startSeconds, endSeconds: bars[to].endSeconds };
+  }
+
+  /** Takes in a newer page, from an answer or because another window said something. */
+  take(page: SongPage): void {
+    if (page.revision < this.page.value.revision) return;
+    this.page.value = page;
+    this.cursor.value = Math.min(this.cursor.value, this.bars.value.length - 1);
+    this.equip(page);
+  }
+
+  async refresh(): Promise<void> {
+    await this.trying(async () => this.take(await desk.page(this.id)));
+  }
+
+  async say(...corrections: Correction[]): Promise<boolean> {
+    return this.trying(async () => {
+      const answer = await desk.correct(this.id, corrections, this.page.value.revision);
+      this.take(answer.page);
+      const offers = corrections.length === 1 && corrections[0].span ? await desk.offers(this.id, corrections[0]) : [];
+      this.aftermath.value = { answer, offers, taken: new Set() };
+    });
+  }
+
+  async takeOffer(index: number): Promise<void> {
+    const aftermath = this.aftermath.value;
+    if (!aftermath) return;
+    await this.trying(async () => {
+      const answer = await desk.correct(this.id, [aftermath.offers[index].correction]);
+      this.take(answer.page);
+      this.aftermath.value = { ...aftermath, taken: new Set([...aftermath.taken, index]) };
+    });
+  }
+
+  undo = () => this.step(() => desk.undo(this.id));
+  redo = () => this.step(() => desk.redo(this.id));
+  takeBack = (step: number) => this.step(() => desk.takeBack(this.id, step));
+  bringBack = (step: number) => this.step(() => desk.bringBack(this.id, step));
+
+  remark = (remark: NewRemark) => this.changing(() => desk.remark(this.id, remark));
+  reword = (id: number, remark: NewRemark) => this.changing(() => desk.rewordRemark(this.id, id, remark));
+  dropRemark = (id: number) => this.changing(() => desk.dropRemark(this.id, id));
+
+  hear = (heard: Correction) => this.changing(() => desk.hear(this.id, heard));
+  decide = (hearing: number, decision: Decision) => this.changing(() => desk.decide(this.id, hearing, decision));
+  dropHearing = (hearing: number) => this.changing(() => desk.dropHearing(this.id, hearing));
+
+  close(): void {
+    this.player.close();
+  }
+
+  private anchor(): number {
+    const { startSeconds, endSeconds } = this.selection.value!;
+    const here = this.bar.startSeconds;
+    // The end of the selection that the cursor is not at stays.
+    return Math.abs(here - startSeconds) < 0.01 ? endSeconds - 0.01 : startSeconds + 0.01;
+  }
+
+  private step(call: () => Promise<Answer>): Promise<boolean> {
+    return this.trying(async () => {
+      const answer = await call();
+      this.take(answer.page);
+      this.aftermath.value = { answer, offers: [], taken: new Set() };
+    });
+  }
+
+  private changing(call: () => Promise<unknown>): Promise<boolean> {
+    return this.trying(async () => {
+      await call();
+      this.take(await desk.page(this.id));
+    });
+  }
+
+  private async trying(act: () => Promise<void>): Promise<boolean> {
+    try {
+      await act();
+      this.trouble.value = null;
+      return true;
+    } catch (trouble) {
+      this.trouble.value = (trouble as Error).message;
+      return false;
+    }
+  }
+
+  /** Tells the player what the page says of time, and that its tones have changed. */
+  private equip(page: SongPage): void {
+    const firsts = new Set(page.bars.map((bar) => bar.firstBeat));
+    this.player.length(page.song.durationSeconds);
+    this.player.beats(page.beats, (beat) => firsts.has(beat));
+    this.player.source(TONES, rendered(desk.checkPath(this.id, "bass,chords,melody"), FRAME_RATE, framesAt(page.song.durationSeconds)));
+  }
+}

@@ -1,0 +1,126 @@
+import { memo } from "../memo";
+import type { SongPage } from "../api/types";
+import { clock } from "../time/words";
+import type { PlacedLine, PlacedSystem } from "./geometry";
+import { placeChords, placeNotes, type PlacedChord, type PlacedNote } from "./place";
+import { sameness, type Sameness } from "./sameness";
+import type { Row } from "./rows";
+import { chordWords, lacksThird, noteWord } from "./words";
+
+/** Heights within a line, from its top, at the usual text size. */
+const CHORD = 25;
+const NUMERAL = 39;
+const TUNE_TOP = 48;
+const TUNE_BOTTOM = 72;
+const TUNE_WORDS = 84;
+const BASS_TOP = 90;
+const BASS_BOTTOM = 106;
+const BASS_WORDS = 118;
+
+const samenessOf = new WeakMap<SongPage, Map<Row, Sameness>>();
+
+/** What a row shares with the copy above it; worked out once for each page. */
+function sameIn(page: SongPage, row: Row): Sameness {
+  let rows = samenessOf.get(page);
+  if (!rows) samenessOf.set(page, (rows = new Map()));
+  let same = rows.get(row);
+  if (!same) rows.set(row, (same = sameness(page, row)));
+  return same;
+}
+
+interface Props {
+  page: SongPage;
+  placed: PlacedLine;
+  system: PlacedSystem;
+  unit: number;
+}
+
+/** The drawing of one line: bar lines, chords where they arrive, numerals, tune and bass. The cells above it carry the words. */
+export const LineView = memo(function LineView({ page, placed, system, unit }: Props) {
+  const { scale, line } = placed;
+  const same = sameIn(page, line.row);
+  const letter = 8.4 * unit;
+  const chords = placeChords(page, scale, same, letter);
+  const tune = placeNotes(page.melody, scale, system.melody, same.melody, 6.2 * unit);
+  const bass = placeNotes(page.bass, scale, system.bass, same.bass, 6.2 * unit);
+  const bars = line.row.bars.slice(line.from, line.to);
+  // Only what has a copy above it can differ from it.
+  const compared = line.row.above !== null;
+  return (
+    <svg class="line" width={scale.width + 1} height={placed.height} aria-hidden="true">
+      <g transform={`scale(${unit})`}>
+        {bars.map((bar, i) => {
+          const x = (scale.left + i * scale.barWidth) / unit;
+          return (
+            <g key={bar.number}>
+              <line class="bar-line" x1={x} x2={x} y1={14} y2={BASS_BOTTOM} />
+              {Array.from({ length: Math.max(0, bar.beats - 1) }, (_, beat) => (
+                <line key={beat} class="beat-line" x1={beatX(x, beat, bar.beats)} x2={beatX(x, beat, bar.beats)} y1={TUNE_TOP - 4} y2={TUNE_TOP} />
+              ))}
+              <text class="bar-number" x={x + 2} y={9}>{bar.number}</text>
+            </g>
+          );
+
+          function beatX(from: number, beat: number, beats: number): number {
+            return from + ((beat + 1) / beats) * (scale.barWidth / unit);
+          }
+        })}
+        <line class="bar-line" x1={scale.width / unit} x2={scale.width / unit} y1={14} y2={BASS_BOTTOM} />
+        {chords.map((chord) => <ChordMark key={chord.chord.startSeconds} placed={chord} unit={unit} varied={compared} />)}
+        <Contour notes={tune} top={TUNE_TOP} bottom={TUNE_BOTTOM} words={TUNE_WORDS} unit={unit} compared={compared} kind="tune" />
+        <Contour notes={bass} top={BASS_TOP} bottom={BASS_BOTTOM} words={BASS_WORDS} unit={unit} compared={compared} kind="bass" />
+      </g>
+    </svg>
+  );
+});
+
+function ChordMark({ placed, unit, varied }: { placed: PlacedChord; unit: number; varied: boolean }) {
+  const { chord, same, held, level } = placed;
+  const x = placed.x / unit;
+  const y = CHORD - 11 * level;
+  const lead = Math.abs(placed.nominalX - placed.x) > 3;
+  const hollow = lacksThird(chord) && !held;
+  const classes = ["chord", same || held ? "same" : varied ? "varied" : "new", placed.small ? "small" : "", chord.open ? "unsure" : ""].join(" ");
+  return (
+    <g class={classes}>
+      <title>{`${chordWords(chord)} at ${clock(chord.startSeconds, true)}`}</title>
+      {hollow && <circle class="hollow" cx={x + 4} cy={y - 5} r={3.1} />}
+      <text class="symbol" x={x + (hollow ? 10 : 1)} y={y}>{held ? `(${chord.label})` : chord.label}{chord.open && !held ? "?" : ""}</text>
+      {!held && chord.numeral && <text class="numeral" x={x + 1} y={NUMERAL}>{chord.numeral}</text>}
+      {lead && <path class="lead" d={leadStroke(x, placed.nominalX / unit, y + 3)} />}
+    </g>
+  );
+}
+
+/** A small tie from where a chord comes to where the beat has it. */
+function leadStroke(from: number, to: number, y: number): string {
+  const middle = (from + to) / 2;
+  return `M${from.toFixed(1)} ${y}Q${middle.toFixed(1)} ${y + 6} ${to.toFixed(1)} ${y}`;
+}
+
+interface ContourProps {
+  notes: PlacedNote[];
+  top: number;
+  bottom: number;
+  words: number;
+  unit: number;
+  kind: "tune" | "bass";
+  compared: boolean;
+}
+
+function Contour({ notes, top, bottom, words, unit, kind, compared }: ContourProps) {
+  return (
+    <g class={`contour ${kind}`}>
+      {notes.map(({ note, x, endX, height, same, worded }) => {
+        const y = bottom - height * (bottom - top);
+        const classes = `${same ? "same" : compared ? "varied" : "new"}${note.open ? " unsure" : ""}`;
+        return (
+          <g key={note.startSeconds} class={classes}>
+            <line x1={x / unit} x2={Math.max(x + 3, endX - 1.5) / unit} y1={y} y2={y} />
+            {worded && <text x={x / unit} y={words}>{noteWord(note)}</text>}
+          </g>
+        );
+      })}
+    </g>
+  );
+}

@@ -1,0 +1,38 @@
+import type { SongState } from "../song/state";
+import { clock } from "../time/words";
+import { groups } from "./rows";
+import { chordWords, inBar, noteWord } from "./words";
+
+/** All of the stack in rows and columns of words, for screen readers and for whoever likes tables. */
+export function StackTable({ state }: { state: SongState }) {
+  const page = state.page.value;
+  return (
+    <>
+      <div class="stack-tools">
+        <button type="button" class="plain" onClick={() => (state.asTable.value = false)}>Draw it as a stack</button>
+      </div>
+      {groups(page, "time").map(({ rows: [row] }) => (
+        <table key={row.index} class="bars-table">
+          <caption>{row.section.name}, from {clock(row.section.startSeconds)}</caption>
+          <thead>
+            <tr><th scope="col">Bar</th><th scope="col">Time</th><th scope="col">Chords</th><th scope="col">Bass</th><th scope="col">Tune</th></tr>
+          </thead>
+          <tbody>
+            {row.bars.map((bar) => {
+              const chords = inBar(page.chords, bar);
+              return (
+                <tr key={bar.number}>
+                  <th scope="row">{bar.number}</th>
+                  <td>{clock(bar.startSeconds, true)}</td>
+                  <td>{[...(chords.held ? [`(${chords.held.label})`] : []), ...chords.starting.map(chordWords)].join("; ")}</td>
+                  <td>{inBar(page.bass, bar).starting.map((note) => `${note.name} ${noteWord(note)}`).join(", ")}</td>
+                  <td>{inBar(page.melody, bar).starting.map((note) => `${note.name} ${noteWord(note)}`).join(", ")}</td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      ))}
+    </>
+  );
+}
