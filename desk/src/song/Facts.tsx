@@ -36,7 +36,7 @@ function Fact({ words, probability, children }: { words: string; probability?: n
   return (
     <details class="fact" name="fact">
       <summary>
-        {words}{probability !== undefined && <small> {sureness(probability)}</small>}
+        {words}{probability !== undefined && <small> {sureness(probability)}</small>},
       </summary>
       <div class="behind">{children}</div>
     </details>

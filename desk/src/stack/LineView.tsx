@@ -9,13 +9,13 @@ import { chordWords, lacksThird, noteWord } from "./words";
 
 /** Heights within a line, from its top, at the usual text size. */
 const CHORD = 25;
-const NUMERAL = 39;
-const TUNE_TOP = 48;
-const TUNE_BOTTOM = 72;
-const TUNE_WORDS = 84;
-const BASS_TOP = 90;
-const BASS_BOTTOM = 106;
-const BASS_WORDS = 118;
+const NUMERAL = 42;
+const TUNE_TOP = 52;
+const TUNE_BOTTOM = 76;
+const TUNE_WORDS = 88;
+const BASS_TOP = 94;
+const BASS_BOTTOM = 110;
+const BASS_WORDS = 122;
 
 const samenessOf = new WeakMap<SongPage, Map<Row, Sameness>>();
 
@@ -87,7 +87,7 @@ function ChordMark({ placed, unit, varied }: { placed: PlacedChord; unit: number
       {hollow && <circle class="hollow" cx={x + 4} cy={y - 5} r={3.1} />}
       <text class="symbol" x={x + (hollow ? 10 : 1)} y={y}>{held ? `(${chord.label})` : chord.label}{chord.open && !held ? "?" : ""}</text>
       {!held && chord.numeral && <text class="numeral" x={x + 1} y={NUMERAL}>{chord.numeral}</text>}
-      {lead && <path class="lead" d={leadStroke(x, placed.nominalX / unit, y + 3)} />}
+      {lead && <path class="lead" d={leadStroke(x, placed.nominalX / unit, y + 3.5)} />}
     </g>
   );
 }
@@ -95,7 +95,7 @@ function ChordMark({ placed, unit, varied }: { placed: PlacedChord; unit: number
 /** A small tie from where a chord comes to where the beat has it. */
 function leadStroke(from: number, to: number, y: number): string {
   const middle = (from + to) / 2;
-  return `M${from.toFixed(1)} ${y}Q${middle.toFixed(1)} ${y + 6} ${to.toFixed(1)} ${y}`;
+  return `M${from.toFixed(1)} ${y}Q${middle.toFixed(1)} ${y + 5} ${to.toFixed(1)} ${y}`;
 }
 
 interface ContourProps {

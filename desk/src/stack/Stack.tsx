@@ -88,7 +88,7 @@ function RowName({ placed, namesAbove }: { placed: PlacedLine; namesAbove: boole
   const first = line.from === 0;
   return (
     <div class={`row-name${line.copy > 0 ? " copy" : ""}${namesAbove ? " above" : ""}`} role="rowheader">
-      <strong>{first ? section.name : <span class="unseen">{section.name}, continued</span>}</strong>
+      {first ? <strong>{section.name}</strong> : <span>{section.name}<span class="unseen">, continued</span></span>}
       {first && <span> {clock(section.startSeconds)}</span>}
       {first && section.probability < 0.5 && <small> {sureness(section.probability)}</small>}
       {first && lifted !== 0 && <small> {Math.abs(lifted)} {Math.abs(lifted) === 1 ? "semitone" : "semitones"} {lifted > 0 ? "higher" : "lower"}</small>}
@@ -159,7 +159,7 @@ function Playhead({ state, shape, unit }: { state: SongState; shape: Geometry; u
     const y = place.line.y + (shape.namesAbove ? 20 * unit : 0);
     mark.current.style.transform = `translate(${place.x}px, ${y}px)`;
   }), [shape, state]);
-  return <div ref={mark} class="playhead" style={{ height: `${118 * unit}px` }} aria-hidden="true" />;
+  return <div ref={mark} class="playhead" style={{ height: `${122 * unit}px` }} aria-hidden="true" />;
 }
 
 function useWidth(box: { current: HTMLElement | null }): number {
