@@ -1,17 +1,19 @@
 package undersong.technique;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import undersong.time.Span;
 
 /**
  * One event, one finding: where several names fit the same notes the most specific is told and the
  * others stand under it. The order is ours; it is told in the catalogue.
  */
 final class Precedence {
-  /** A finding stands under another that covers this share of it. */
+  /** A finding stands under another that covers this share of what it is about. */
   private static final double COVERED = 0.6;
 
   private static final Map<Technique, Set<Technique>> ABOVE =
@@ -67,7 +69,41 @@ final class Precedence {
     // A doubtful guess must not hide what is sure.
     return ABOVE.getOrDefault(specific.technique(), Set.of()).contains(general.technique())
         && specific.probability() >= Math.min(0.5, general.probability())
-        && specific.span().overlapSeconds(general.span())
-            >= COVERED * general.span().lengthSeconds();
+        && specific.span().overlaps(general.span())
+        && covered(notes(general), notes(specific)) >= COVERED;
+  }
+
+  /** What a finding is about: the places it reads, or all of its span. */
+  private static List<Span> notes(Finding finding) {
+    List<Span> read =
+        finding.evidence().stream()
+            .filter(Evidence.Read.class::isInstance)
+            .map(piece -> ((Evidence.Read) piece).span())
+            .sorted(Comparator.comparingDouble(Span::startSeconds))
+            .toList();
+    List<Span> joined = new ArrayList<>();
+    for (Span span : read) {
+      int last = joined.size() - 1;
+      if (last >= 0 && span.startSeconds() <= joined.get(last).endSeconds()) {
+        double end = Math.max(joined.get(last).endSeconds(), span.endSeconds());
+        joined.set(last, new Span(joined.get(last).startSeconds(), end));
+      } else {
+        joined.add(span);
+      }
+    }
+    return joined.isEmpty() ? List.of(finding.span()) : joined;
+  }
+
+  /** Share of some places that lies within others; neither overlap among themselves. */
+  private static double covered(List<Span> places, List<Span> others) {
+    double all = 0;
+    double inside = 0;
+    for (Span place : places) {
+      all += place.lengthSeconds();
+      for (Span other : others) {
+        inside += place.overlapSeconds(other);
+      }
+    }
+    return inside / all;
   }
 }

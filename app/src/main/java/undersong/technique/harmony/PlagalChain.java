@@ -125,7 +125,11 @@ final class PlagalChain implements TechniqueFinder {
                 HarmonyFinders.chords(steps),
                 chains.size())
             .hear(path.span(longest.first(), longest.last()), "hear");
-    steps.forEach(step -> draft.read(Facet.HARMONY, step.span(), step.numeralText()));
+    for (Chain chain : chains) {
+      for (ChordStep step : path.steps().subList(chain.first(), chain.last() + 1)) {
+        draft.read(Facet.HARMONY, step.span(), step.numeralText());
+      }
+    }
     return draft.make();
   }
 }

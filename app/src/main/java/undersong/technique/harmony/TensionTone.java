@@ -134,7 +134,7 @@ final class TensionTone implements TechniqueFinder {
       draft.read(Facet.MELODY, tone.span(), tone.name() + " = " + tone.overRoot());
     }
     return draft
-        .read(Facet.CHORDS, step.span(), step.chordText())
+        .read(Facet.CHORDS, first.span(), step.chordText())
         .atLeast(
             "beats",
             tones.stream().mapToDouble(Tone::beats).max().orElse(0),

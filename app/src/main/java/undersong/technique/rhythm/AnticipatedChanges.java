@@ -142,7 +142,7 @@ final class AnticipatedChanges implements TechniqueFinder {
             .hear("hear")
             .atLeast("share", 100 * share, 100 * settings.leastShare(), "%")
             .atLeast("lead", mean, settings.leastBeats(), "beats");
-    for (ChordStep step : early.subList(0, Math.min(3, early.size()))) {
+    for (ChordStep step : early) {
       draft.read(Facet.HARMONY, step.span(), step.chordText());
     }
     return draft.make();

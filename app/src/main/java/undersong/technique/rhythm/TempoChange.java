@@ -1,7 +1,6 @@
 package undersong.technique.rhythm;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
 import undersong.reading.Facet;
@@ -50,7 +49,6 @@ final class TempoChange implements TechniqueFinder {
     if (!pulse.isThere() || grid.size() < 2 * stays + 2) {
       return List.of();
     }
-    int around = 2 * pulse.beatsPerBar();
     List<Finding> findings = new ArrayList<>();
     int i = stays;
     while (i + stays < grid.size()) {
@@ -60,7 +58,7 @@ final class TempoChange implements TechniqueFinder {
         continue;
       }
       int sharpest = i;
-      for (int k = i; k < Math.min(i + around, grid.size() - stays); k++) {
+      for (int k = i; k < Math.min(i + stays, grid.size() - stays); k++) {
         sharpest = Math.abs(change(grid, k)) > Math.abs(change(grid, sharpest)) ? k : sharpest;
       }
       double sharp = change(grid, sharpest);
@@ -79,32 +77,28 @@ final class TempoChange implements TechniqueFinder {
   /** How much longer the beats after a beat are than those before it, as a share. */
   private double change(BeatGrid grid, int beat) {
     int stays = settings.staysBeats();
-    return median(grid, beat, beat + stays) / median(grid, beat - stays, beat) - 1;
+    return period(grid, beat, beat + stays) / period(grid, beat - stays, beat) - 1;
   }
 
   /** Both sides even: their halves differ by less than half of the change. */
   private boolean stays(BeatGrid grid, int beat) {
     int half = settings.staysBeats() / 2;
     double before =
-        median(grid, beat - half, beat) / median(grid, beat - 2 * half, beat - half) - 1;
-    double after = median(grid, beat + half, beat + 2 * half) / median(grid, beat, beat + half) - 1;
+        period(grid, beat - half, beat) / period(grid, beat - 2 * half, beat - half) - 1;
+    double after = period(grid, beat + half, beat + 2 * half) / period(grid, beat, beat + half) - 1;
     double change = Math.abs(change(grid, beat));
     return Math.abs(before) < change / 2 && Math.abs(after) < change / 2;
   }
 
-  private static double median(BeatGrid grid, int from, int to) {
-    double[] periods = new double[to - from];
-    for (int i = from; i < to; i++) {
-      periods[i - from] = grid.secondsAt(i + 1) - grid.secondsAt(i);
-    }
-    Arrays.sort(periods);
-    return periods[periods.length / 2];
+  /** Mean period: the change of means is largest exactly where the tempo changes. */
+  private static double period(BeatGrid grid, int from, int to) {
+    return (grid.secondsAt(to) - grid.secondsAt(from)) / (to - from);
   }
 
   private Finding finding(BeatGrid grid, int beat, double change, Pulse pulse) {
     int stays = settings.staysBeats();
-    double before = 60 / median(grid, beat - stays, beat);
-    double after = 60 / median(grid, beat, beat + stays);
+    double before = 60 / period(grid, beat - stays, beat);
+    double after = 60 / period(grid, beat, beat + stays);
     Span span =
         new Span(
             grid.secondsAt(Math.max(0, beat - pulse.beatsPerBar())),

@@ -1,0 +1,163 @@
+package undersong.technique.rhythm;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import undersong.reading.Beats;
+import undersong.reading.Derived;
+import undersong.reading.Facet;
+import undersong.reading.Gesture;
+import undersong.reading.Reading;
+import undersong.reading.SectionRole;
+import undersong.reading.Texture;
+import undersong.technique.WrittenSong;
+import undersong.time.BeatGrid;
+import undersong.time.Span;
+
+/** Facts of the trade (common practice, no source) on songs written by hand. */
+class RhythmFindersTest {
+  private static final String VERSE = "C | F | G | C | Am | F | G | C";
+
+  private static List<String> told(Reading reading) {
+    return WrittenSong.told(RhythmFinders.all(), reading);
+  }
+
+  private static WrittenSong song() {
+    return WrittenSong.in("C major");
+  }
+
+  @Test
+  void tellsASectionWhoseChordsAllComeEarly() {
+    Reading reading =
+        song()
+            .section(SectionRole.VERSE, "A", VERSE)
+            .section(SectionRole.CHORUS, "B", 0, 0.5, "F | G | Am | C | F | G | Dm | C")
+            .reading();
+    assertThat(told(reading)).containsExactly("anticipated-changes 9-16");
+  }
+
+  @Test
+  void callsNothingEarlyThatIsOnItsBeat() {
+    assertThat(told(song().section(SectionRole.VERSE, "A", VERSE).reading())).isEmpty();
+    // Two chords a bar, the second on the middle of the bar.
+    String halves = "C F | G C | Am F | G C";
+    assertThat(told(song().section(SectionRole.VERSE, "A", halves).reading())).isEmpty();
+    // A tenth of a beat is feel, not anticipation.
+    assertThat(told(song().section(SectionRole.VERSE, "A", 0, 0.1, VERSE).reading())).isEmpty();
+  }
+
+  @Test
+  void tellsABassThatLeans() {
+    WrittenSong verse = song().section(SectionRole.VERSE, "A", "C | C | C | C");
+    String leaning = everyBar(4, 0, 1.5, 3.5);
+    assertThat(told(verse.bass(leaning).reading())).containsExactly("syncopated-bass 1-4");
+    assertThat(told(verse.bass(everyBar(4, 0, 1, 2, 3)).reading())).isEmpty();
+  }
+
+  @Test
+  void tellsThreeThreeTwoFromStraightEighths() {
+    WrittenSong verse = song().section(SectionRole.VERSE, "A", "C | C | C | C");
+    assertThat(told(verse.bass(everyBar(4, 0, 1.5, 3)).reading()))
+        .containsExactly("three-three-two 1-4");
+    assertThat(told(verse.bass(everyBar(4, 0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5)).reading())).isEmpty();
+  }
+
+  private static String everyBar(int bars, double... beats) {
+    StringBuilder notes = new StringBuilder();
+    for (int bar = 0; bar < bars; bar++) {
+      for (double beat : beats) {
+        double at = 4 * bar + beat;
+        notes.append("c2@").append(at).append('-').append(at + 0.4).append(' ');
+      }
+    }
+    return notes.toString().strip();
+  }
+
+  @Test
+  void tellsABarOfAnotherLength() {
+    Reading reading = song().bar(4, 2).section(SectionRole.VERSE, "A", VERSE).reading();
+    assertThat(told(reading)).containsExactly("meter-change 4-4");
+  }
+
+  @Test
+  void callsHalfASongInAnotherMeterNoChange() {
+    WrittenSong song = song();
+    for (int bar = 2; bar <= 8; bar += 2) {
+      song.bar(bar, 3);
+    }
+    assertThat(told(song.section(SectionRole.VERSE, "A", VERSE).reading())).isEmpty();
+  }
+
+  @Test
+  void tellsATempoThatChangesAndStays() {
+    assertThat(told(atTempo(0.5, 0.46))).containsExactly("tempo-change 8-9");
+    // Three in a hundred is within what a band does.
+    assertThat(told(atTempo(0.5, 0.485))).isEmpty();
+    // Twice as fast is another level of the same pulse.
+    assertThat(told(atTempo(0.5, 0.25))).isEmpty();
+  }
+
+  /** Sixteen bars whose beats are so long in their first and second half. */
+  private static Reading atTempo(double first, double second) {
+    Reading even =
+        song()
+            .section(SectionRole.VERSE, "A", VERSE)
+            .section(SectionRole.VERSE, "A", VERSE)
+            .reading();
+    double[] beats = new double[65];
+    for (int i = 1; i < beats.length; i++) {
+      beats[i] = beats[i - 1] + (i <= 32 ? first : second);
+    }
+    return even.with(Facet.BEATS, Derived.of(new Beats(BeatGrid.of(beats), 2, 1, 1, List.of())));
+  }
+
+  @Test
+  void tellsChordsThatChangeFaster() {
+    Reading reading =
+        song()
+            .section(SectionRole.VERSE, "A", "C | C | F | F | G | G | C | C")
+            .section(SectionRole.CHORUS, "B", "Am | F | G | C")
+            .reading();
+    assertThat(told(reading)).containsExactly("harmonic-rhythm-change 9-12");
+  }
+
+  @Test
+  void tellsASectionWithABarTooMany() {
+    WrittenSong song =
+        song()
+            .section(SectionRole.VERSE, "A", VERSE)
+            .section(SectionRole.VERSE, "A", VERSE)
+            .section(SectionRole.VERSE, "A", VERSE + " | C");
+    assertThat(told(song.reading())).containsExactly("irregular-phrase 17-25");
+  }
+
+  @Test
+  void callsAHalfVerseRegular() {
+    Reading reading =
+        song()
+            .section(SectionRole.VERSE, "A", VERSE)
+            .section(SectionRole.VERSE, "A", VERSE)
+            .section(SectionRole.VERSE, "A", "C | F | G | C")
+            .section(SectionRole.OUTRO, "Z", "C")
+            .reading();
+    assertThat(told(reading)).isEmpty();
+  }
+
+  @Test
+  void tellsAStopOfTwoBeats() {
+    assertThat(told(stop(7, 8, -20))).containsExactly("stop-time 4-4");
+    // Six decibels are a breath, eight beats are a rest.
+    assertThat(told(stop(7, 8, -6))).isEmpty();
+    assertThat(told(stop(4, 8, -20))).isEmpty();
+  }
+
+  private static Reading stop(double start, double end, double levelDb) {
+    Gesture stop = new Gesture(Gesture.Kind.STOP, new Span(start, end), 0, levelDb, 0, 0.9);
+    return song()
+        .section(SectionRole.VERSE, "A", VERSE)
+        .reading()
+        .with(
+            Facet.TEXTURE, Derived.of(new Texture(List.of(), List.of(), List.of(stop), List.of())));
+  }
+}
