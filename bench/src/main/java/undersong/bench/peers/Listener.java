@@ -9,6 +9,15 @@ public interface Listener {
   String name();
 
   /**
+   * Whether it is asked at all.
+   *
+   * @param copy "clean", "worn" or "real"
+   */
+  default boolean hears(String copy) {
+    return true;
+  }
+
+  /**
    * @param truth for trivial answers that are given the best constant; nobody else may look
    */
   Heard hear(Path audio, Truth truth) throws IOException;

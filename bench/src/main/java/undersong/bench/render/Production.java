@@ -26,7 +26,7 @@ final class Production {
   private final TempoMap tempo;
   private final List<Passage> passages;
   private final List<Part> parts;
-  private final List<Staging.Take> takes = new ArrayList<>();
+  private final SecondTakes secondTakes;
   private final List<Timed<String>> techniques = new ArrayList<>();
   private Staging.Ducking ducking = new Staging.Ducking(0, 0, 0, 0);
 
@@ -38,6 +38,7 @@ final class Production {
     this.tempo = tempo;
     this.passages = Passage.of(chart);
     this.parts = new ArrayList<>(band);
+    this.secondTakes = new SecondTakes(song, tempo);
   }
 
   static Production of(
@@ -53,7 +54,7 @@ final class Production {
   }
 
   List<Staging.Take> takes() {
-    return takes;
+    return secondTakes.takes();
   }
 
   /** Depth and recovery; depth 0 = none. */
@@ -62,7 +63,9 @@ final class Production {
   }
 
   List<Timed<String>> techniques() {
-    return techniques;
+    List<Timed<String>> all = new ArrayList<>(techniques);
+    all.addAll(secondTakes.techniques());
+    return all;
   }
 
   private void apply(Device device) {
@@ -208,46 +211,19 @@ final class Production {
     change(Role.ARPEGGIO, s -> s.withEchoes(echoes));
   }
 
-  /** The last notes of every second phrase once more, as a person repeats them. */
   private void answer() {
-    Random random = song.random(45);
-    double placement = random.nextBoolean() ? 0.6 : -0.6;
-    double wanderCents = song.sung() ? 22 : 0;
-    List<PlayedNote> answers = new ArrayList<>();
-    List<List<PlayedNote>> phrases = phrases();
-    for (int i = 1; i < phrases.size(); i += 2) {
-      List<PlayedNote> phrase = phrases.get(i);
-      double end = phrase.get(phrase.size() - 1).endBeat();
-      List<PlayedNote> tail = phrase.subList(Math.max(0, phrase.size() - 4), phrase.size());
-      double lagBeats = Math.ceil(end - tail.get(0).startBeat() + 0.2);
-      double late = 0.03 * random.nextGaussian();
-      List<Double> lags = new ArrayList<>();
-      for (PlayedNote n : tail) {
-        double wander = Math.max(-0.045, Math.min(0.045, 0.02 * random.nextGaussian()));
-        double lag = lagBeats * 60 / song.bpm() + late + wander;
-        lags.add(lag);
-        answers.add(later(n, lag, -8));
+    for (Part p : List.copyOf(parts)) {
+      if (p.role() == Role.LEAD) {
+        parts.add(secondTakes.answers(p, phrases()));
       }
-      take(Staging.TakeKind.AGAIN, "lead", tail, lags, wanderCents, placement);
-      techniques.add(
-          new Timed<>(
-              tempo.secondsAt(tail.get(0).startBeat()),
-              tempo.secondsAt(end) + lagBeats * 60 / song.bpm(),
-              "resung-echo"));
     }
-    Part lead = parts.stream().filter(p -> p.role() == Role.LEAD).findFirst().orElseThrow();
-    Strip strip = Strip.at(placement, -2, 0.2);
-    parts.add(
-        lead.sung()
-            ? Part.sung(Role.ANSWER, answers, wanderCents, strip)
-            : Part.played(Role.ANSWER, lead.program(), answers, strip));
   }
 
   private void doubleChords() {
     change(Role.COMPING, s -> s.withPlacement(-0.75));
     for (Part p : List.copyOf(parts)) {
       if (p.role() == Role.COMPING) {
-        List<PlayedNote> second = second(p, passages, 0, 0.75, song.random(48));
+        List<PlayedNote> second = secondTakes.doubled(p, passages, 0, 0.75, song.random(48));
         parts.add(Part.played(Role.DOUBLE, p.program(), second, Strip.at(0.75, -3, 0.15)));
       }
     }
@@ -259,63 +235,10 @@ final class Production {
     change(Role.LEAD, s -> s.withMoves(moves));
     for (Part p : List.copyOf(parts)) {
       if (p.role() == Role.LEAD && p.sung()) {
-        List<PlayedNote> second = second(p, choruses, 12, 0.6, song.random(51));
+        List<PlayedNote> second = secondTakes.doubled(p, choruses, 12, 0.6, song.random(51));
         parts.add(Part.sung(Role.DOUBLE, second, 12, Strip.at(0.6, -1, 0.2)));
       }
     }
-  }
-
-  /** A second take of a part, 5 to 40 ms behind the first by a distance that wanders. */
-  private List<PlayedNote> second(
-      Part part, List<Passage> where, double wanderCents, double placement, Random random) {
-    List<PlayedNote> again = new ArrayList<>();
-    double gap = 0.018;
-    for (Passage p : where) {
-      List<Double> gaps = new ArrayList<>();
-      List<PlayedNote> notes = part.notes().stream().filter(n -> p.holds(n.startBeat())).toList();
-      double lastBeat = -1;
-      for (PlayedNote n : notes) {
-        if (n.startBeat() - lastBeat > 0.1) {
-          gap = Math.max(0.006, Math.min(0.038, gap + 0.008 * random.nextGaussian()));
-        }
-        lastBeat = n.startBeat();
-        gaps.add(gap);
-        again.add(later(n, gap, random.nextInt(11) - 5));
-      }
-      if (!notes.isEmpty()) {
-        String name = part.role().words();
-        take(Staging.TakeKind.DOUBLE, name, notes, gaps, wanderCents, placement);
-        plant("wide-double", p.startBeat(), p.endBeat());
-      }
-    }
-    return again;
-  }
-
-  private PlayedNote later(PlayedNote n, double seconds, int louder) {
-    double beats = seconds * song.bpm() / 60;
-    int velocity = Math.max(30, Math.min(127, n.velocity() + louder));
-    return new PlayedNote(n.startBeat() + beats, n.endBeat() + beats, n.pitch(), velocity);
-  }
-
-  private void take(
-      Staging.TakeKind kind,
-      String part,
-      List<PlayedNote> notes,
-      List<Double> lags,
-      double wanderCents,
-      double placement) {
-    double mean = lags.stream().mapToDouble(d -> d).average().orElseThrow();
-    double squares = lags.stream().mapToDouble(d -> (d - mean) * (d - mean)).sum();
-    takes.add(
-        new Staging.Take(
-            kind,
-            part,
-            tempo.secondsAt(notes.get(0).startBeat()),
-            tempo.secondsAt(notes.get(notes.size() - 1).endBeat()),
-            mean,
-            Math.sqrt(squares / lags.size()),
-            wanderCents,
-            placement));
   }
 
   private void duck() {

@@ -64,7 +64,7 @@ public final class Bench {
   public void hear(String copy, Renderer.Rendering rendering) {
     Truth truth = rendering.truth();
     Map<String, Heard> all = new LinkedHashMap<>();
-    for (Listener listener : listeners) {
+    for (Listener listener : listeners.stream().filter(l -> l.hears(copy)).toList()) {
       try {
         all.put(listener.name(), listener.hear(rendering.audio(), truth));
       } catch (IOException | RuntimeException failure) {

@@ -3,20 +3,14 @@ package undersong.bench.report;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
-import java.util.Optional;
-import java.util.Set;
 import java.util.function.Predicate;
-import java.util.stream.Collectors;
 import undersong.bench.metrics.Statistics;
 import undersong.bench.render.SongList;
 
 /** Writes {@code bench/RESULTS.md} from the runs at hand and those committed last. */
 public final class Page {
-  private static final double NOTICEABLE = 0.005;
   private final StringBuilder text = new StringBuilder();
   private final Results results;
   private final Results committed;
@@ -32,7 +26,7 @@ public final class Page {
    */
   public static List<String> publish(String set, Run run) throws IOException {
     if (!run.fault().isEmpty()) {
-      return comparison(Results.committed(), set, run);
+      return Comparison.of(Results.committed(), set, run);
     }
     Path json = Bench.home().resolve("results.json");
     Results results = Results.read(json).with(set, run);
@@ -41,12 +35,16 @@ public final class Page {
     page.write();
     Files.writeString(Bench.home().resolve("RESULTS.md"), page.text.toString());
     Pictures.write(set, run, Bench.home().resolve("pictures"));
-    return comparison(page.committed, set, run);
+    return Comparison.of(page.committed, set, run);
   }
 
   private void line(String format, Object... values) {
     text.append(values.length == 0 ? format : String.format(Locale.ROOT, format, values))
         .append('\n');
+  }
+
+  private void plain(String text) {
+    line("%s", text);
   }
 
   private void write() throws IOException {
@@ -90,7 +88,7 @@ public final class Page {
     line("%d songs of %d%s.", songs, all, songs < all ? ": the run did not reach the rest" : "");
     line("");
     line(
-        "| metric | aim clean / worn | clean mean | median | worst decile | worn mean | median | worst decile | without the ear, clean / worn | trivial clean | aubio clean / worn |");
+        "| metric | aim clean / worn | clean mean | median | worst decile | worn mean | median | worst decile | without the ear, clean | trivial clean | aubio clean / worn |");
     line("|---|---|---|---|---|---|---|---|---|---|---|");
     Targets.all()
         .forEach(
@@ -104,13 +102,13 @@ public final class Page {
                     number(target.clean()) + " / " + number(target.worn()),
                     three(clean, target),
                     three(worn, target),
-                    both(run, "classical", metric),
+                    number(Statistics.mean(run.values("classical", "clean", metric))),
                     number(Statistics.mean(run.values("trivial", "clean", metric))),
                     both(run, "aubio", metric));
               }
             });
-    ratios(run);
-    copies(run);
+    PeerTables.ratios(run).forEach(this::plain);
+    PeerTables.copies(run).forEach(this::plain);
     byKind(run);
     calibration(set, run);
     changes(set, run);
@@ -122,64 +120,6 @@ public final class Page {
     return number(Statistics.mean(run.values(listener, "clean", metric)))
         + " / "
         + number(Statistics.mean(run.values(listener, "worn", metric)));
-  }
-
-  /** The program's mean over a peer's, on the songs of the set. */
-  private void ratios(Run run) {
-    List<String> metrics =
-        List.of(
-            "beats.f",
-            "downbeats.f",
-            "key.weighted",
-            "chords.majmin",
-            "bass.f",
-            "melody.rawPitch",
-            "form.f3Trimmed",
-            "speed.realTimeFactor");
-    line("");
-    line(
-        "As ratios, the program over each peer (mean of clean / worn; for time, below 1 is faster):");
-    line("");
-    line("| against | %s |", String.join(" | ", metrics));
-    line("|---|%s", "---|".repeat(metrics.size()));
-    for (String peer : List.of("classical", "aubio", "trivial", "ffmpeg")) {
-      List<String> cells =
-          metrics.stream()
-              .map(m -> ratio(run, peer, "clean", m) + " / " + ratio(run, peer, "worn", m))
-              .toList();
-      if (cells.stream().anyMatch(c -> !c.equals("- / -"))) {
-        line("| %s | %s |", peer, String.join(" | ", cells));
-      }
-    }
-  }
-
-  private static String ratio(Run run, String peer, String copy, String metric) {
-    double theirs = Statistics.mean(run.values(peer, copy, metric));
-    return theirs == 0
-        ? "-"
-        : number(Statistics.mean(run.values("undersong", copy, metric)) / theirs);
-  }
-
-  /** What each true kind of copy was told as. */
-  private void copies(Run run) {
-    if (run.copies().isEmpty()) {
-      return;
-    }
-    List<String> kinds = List.of("delay", "again", "double", "unheard");
-    line("");
-    line("True echoes (delay), lines performed again and doubles, and what they were told as:");
-    line("");
-    line("| truth | %s |", String.join(" | ", kinds));
-    line("|---|%s", "---|".repeat(kinds.size()));
-    run.copies()
-        .forEach(
-            (truth, told) ->
-                line(
-                    "| %s | %s |",
-                    truth,
-                    String.join(
-                        " | ",
-                        kinds.stream().map(k -> told.getOrDefault(k, 0L).toString()).toList())));
   }
 
   private static String three(double[] values, Targets.Target target) {
@@ -274,53 +214,7 @@ public final class Page {
     line("");
     line("Against the last committed run:");
     line("");
-    comparison(committed, set, run).forEach(l -> line("- " + l));
-  }
-
-  /** What got better and what got worse, by mean over the songs in both runs. */
-  static List<String> comparison(Results committed, String set, Run run) {
-    Optional<Run> before = committed.of(set);
-    if (before.isEmpty()) {
-      return List.of("No committed run to compare with.");
-    }
-    List<String> lines = new ArrayList<>();
-    for (Map.Entry<String, Targets.Target> metric : Targets.all().entrySet()) {
-      for (String copy : List.of("clean", "worn")) {
-        double now = meanInBoth(run, before.get(), copy, metric.getKey());
-        double then = meanInBoth(before.get(), run, copy, metric.getKey());
-        if (Math.abs(now - then) > NOTICEABLE && !metric.getKey().matches("speed.*|memory.*")) {
-          boolean better = now > then != metric.getValue().lowerIsBetter();
-          lines.add(
-              "%s: %s (%s) %s → %s"
-                  .formatted(
-                      better ? "better" : "WORSE",
-                      metric.getValue().words(),
-                      copy,
-                      number(then),
-                      number(now)));
-        }
-      }
-    }
-    lines.sort(null);
-    return lines.isEmpty()
-        ? List.of("Nothing moved by more than %s.".formatted(NOTICEABLE))
-        : lines;
-  }
-
-  /** Mean over the songs of one run that the other run has heard and scored as well. */
-  private static double meanInBoth(Run run, Run other, String copy, String metric) {
-    Set<String> ids =
-        other.rows().stream()
-            .filter(r -> r.listener().equals("undersong") && r.copy().equals(copy))
-            .filter(r -> r.scores().containsKey(metric))
-            .map(Row::id)
-            .collect(Collectors.toSet());
-    return Statistics.mean(
-        run.rows().stream()
-            .filter(r -> r.listener().equals("undersong") && r.copy().equals(copy))
-            .filter(r -> ids.contains(r.id()) && r.scores().containsKey(metric))
-            .mapToDouble(r -> r.scores().get(metric))
-            .toArray());
+    Comparison.of(committed, set, run).forEach(l -> line("- " + l));
   }
 
   private void songs(String set, Run run) {

@@ -106,10 +106,10 @@ class ScorerTest {
   void showsAPlantedFaultAsWorse() {
     Run sound = run(perfect(0));
     Run faulty = run(perfect(1));
-    List<String> lines = Page.comparison(new Results(Map.of("test", sound)), "test", faulty);
+    List<String> lines = Comparison.of(new Results(Map.of("test", sound)), "test", faulty);
     assertThat(lines).anyMatch(l -> l.startsWith("WORSE: chords, root (clean) 1.000 → 0.000"));
     assertThat(lines).noneMatch(l -> l.contains("beats"));
-    assertThat(Page.comparison(new Results(Map.of("test", sound)), "test", sound))
+    assertThat(Comparison.of(new Results(Map.of("test", sound)), "test", sound))
         .singleElement()
         .asString()
         .startsWith("Nothing moved");
