@@ -55,25 +55,27 @@ public final class ChordExpectation {
   private ChordSurprise surprise(
       HeardChord heard, List<HeardChord> past, Map<Viewpoint, ContextTree> song) {
     double bits = 0;
+    double harmonyBits = 0;
     double weight = 0;
     double least = Double.POSITIVE_INFINITY;
     for (Candidate<ChordSymbol> candidate : candidates(heard)) {
       if (candidate.value() instanceof Chord symbol) {
         KeyedChord chord = heard.judged(symbol);
-        double content = 0;
-        for (Viewpoint viewpoint : List.of(Viewpoint.HARMONY, Viewpoint.FAMILY, Viewpoint.BASS)) {
-          content += bits(viewpoint, chord, heard, past, song);
-        }
-        bits += candidate.probability() * content;
+        double harmony = bits(Viewpoint.HARMONY, chord, heard, past, song);
+        double family = bits(Viewpoint.FAMILY, chord, heard, past, song);
+        double bass = bits(Viewpoint.BASS, chord, heard, past, song);
+        boolean likely = weight == 0 || candidate.probability() >= LIKELY;
+        least = likely ? Math.min(least, harmony) : least;
+        bits += candidate.probability() * (harmony + family + bass);
+        harmonyBits += candidate.probability() * harmony;
         weight += candidate.probability();
-        boolean likely = weight == candidate.probability() || candidate.probability() >= LIKELY;
-        least = likely ? Math.min(least, content) : least;
       }
     }
     return new ChordSurprise(
         heard.source().span(),
         heard.judged((Chord) heard.source().symbol()),
         bits / weight,
+        harmonyBits / weight,
         least,
         bits(Viewpoint.ARRIVAL, heard.chord(), heard, past, song),
         expected(heard, past, song));
@@ -120,7 +122,8 @@ public final class ChordExpectation {
     }
     int[] here = viewpoint.contextInSong(chord, heard, past, settings.knowingWhen());
     double[] learned = song.get(viewpoint).predict(here, base, settings.noveltyInSong());
-    return Odds.together(known, learned, settings.certaintyPower());
+    double[] both = Odds.together(known, learned, settings.certaintyPower());
+    return Odds.blend(both, known, settings.leaving());
   }
 
   private List<Candidate<KeyedChord>> expected(

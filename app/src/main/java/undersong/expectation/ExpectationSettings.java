@@ -10,6 +10,8 @@ package undersong.expectation;
  * @param novelty how readily other songs lead to expect what never followed in them
  * @param noveltyInSong how readily the song so far does
  * @param certaintyPower how much more the surer of the two weighs
+ * @param leaving how likely a song is, at any chord, to leave what it has done so far and do as
+ *     other songs do: however often a loop went round, its end is no miracle
  */
 public record ExpectationSettings(
     boolean inSong,
@@ -17,29 +19,31 @@ public record ExpectationSettings(
     int longestInSong,
     double novelty,
     double noveltyInSong,
-    double certaintyPower) {
+    double certaintyPower,
+    double leaving) {
   public static final ExpectationSettings DEFAULTS =
-      new ExpectationSettings(true, true, 6, 2, 1, 0.5);
+      new ExpectationSettings(true, true, 8, 2, 1, 0.5, 0.05);
 
   public ExpectationSettings {
-    if (longestInSong < 0
-        || longestInSong > Viewpoint.LONGEST_CONTEXT
-        || !(novelty > 0)
-        || !(noveltyInSong > 0)
-        || !(certaintyPower >= 0)) {
+    if (longestInSong < 0 || longestInSong > Viewpoint.LONGEST_CONTEXT) {
       throw new IllegalArgumentException(
-          "Contexts of %d symbols, novelty %s and %s, certainty power %s: contexts hold 0 to 8, novelty must be positive, power not negative."
-              .formatted(longestInSong, novelty, noveltyInSong, certaintyPower));
+          "Contexts of %d symbols must hold 0 to %d."
+              .formatted(longestInSong, Viewpoint.LONGEST_CONTEXT));
+    }
+    if (!(novelty > 0 && noveltyInSong > 0 && certaintyPower >= 0 && leaving >= 0 && leaving < 1)) {
+      throw new IllegalArgumentException(
+          "Novelty (%s, %s) must be positive, certainty power %s not negative, leaving %s below 1."
+              .formatted(novelty, noveltyInSong, certaintyPower, leaving));
     }
   }
 
   public ExpectationSettings withoutSong() {
     return new ExpectationSettings(
-        false, knowingWhen, longestInSong, novelty, noveltyInSong, certaintyPower);
+        false, knowingWhen, longestInSong, novelty, noveltyInSong, certaintyPower, leaving);
   }
 
   public ExpectationSettings withoutWhen() {
     return new ExpectationSettings(
-        inSong, false, longestInSong, novelty, noveltyInSong, certaintyPower);
+        inSong, false, longestInSong, novelty, noveltyInSong, certaintyPower, leaving);
   }
 }

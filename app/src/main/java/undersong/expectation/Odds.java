@@ -34,6 +34,15 @@ final class Odds {
     return mean;
   }
 
+  /** Mostly one opinion, to a small share the other. */
+  static double[] blend(double[] one, double[] other, double shareOfOther) {
+    double[] mean = new double[one.length];
+    for (int s = 0; s < mean.length; s++) {
+      mean[s] = (1 - shareOfOther) * one[s] + shareOfOther * other[s];
+    }
+    return mean;
+  }
+
   private static double entropy(double[] odds) {
     double sum = 0;
     for (double p : odds) {

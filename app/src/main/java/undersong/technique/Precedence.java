@@ -20,7 +20,11 @@ final class Precedence {
       Map.ofEntries(
           Map.entry(
               Technique.PLAGAL_CHAIN,
-              Set.of(Technique.BORROWED_CHORD, Technique.MODAL_COLOUR, Technique.CHORD_LOOP)),
+              Set.of(
+                  Technique.BORROWED_CHORD,
+                  Technique.MODAL_COLOUR,
+                  Technique.CHORD_LOOP,
+                  Technique.SURPRISING_CHORD)),
           Map.entry(
               Technique.CHROMATIC_INNER_LINE,
               Set.of(
@@ -28,8 +32,15 @@ final class Precedence {
           Map.entry(
               Technique.GUIDE_TONE_SWITCH,
               Set.of(Technique.BORROWED_CHORD, Technique.MODAL_COLOUR)),
-          Map.entry(Technique.MODAL_COLOUR, Set.of(Technique.BORROWED_CHORD, Technique.CHORD_LOOP)),
-          Map.entry(Technique.SECONDARY_DOMINANT, Set.of(Technique.BORROWED_CHORD)),
+          Map.entry(
+              Technique.MODAL_COLOUR,
+              Set.of(Technique.BORROWED_CHORD, Technique.CHORD_LOOP, Technique.SURPRISING_CHORD)),
+          Map.entry(
+              Technique.SECONDARY_DOMINANT,
+              Set.of(Technique.BORROWED_CHORD, Technique.SURPRISING_CHORD)),
+          // What has a name is told by it; that it also surprises stands under it.
+          Map.entry(Technique.BORROWED_CHORD, Set.of(Technique.SURPRISING_CHORD)),
+          Map.entry(Technique.BROKEN_LOOP, Set.of(Technique.SURPRISING_CHORD)),
           Map.entry(
               Technique.REINTERPRETED_TONE, Set.of(Technique.TENSION_TONE, Technique.PEDAL_POINT)),
           Map.entry(Technique.UNRESOLVED_ENDING, Set.of(Technique.TENSION_TONE)),

@@ -121,7 +121,7 @@ class ChordExpectationTest {
     ChordSurprise sure = last(surprising);
     ChordSurprise other = last(song("C major", "C", "F", "D:min", "G", "C"));
     assertThat(doubtful.bits()).isEqualTo((sure.bits() + other.bits()) / 2, within(1e-9));
-    assertThat(doubtful.leastBits()).isEqualTo(other.bits(), within(1e-9));
+    assertThat(doubtful.leastHarmonyBits()).isEqualTo(other.harmonyBits(), within(1e-9));
   }
 
   @Test

@@ -30,6 +30,11 @@ import undersong.theory.RomanNumeral;
 public final class KeyedHarmonyEstimator implements Estimator<Harmony> {
   @Override
   public Derived<Harmony> estimate(Features features, Reading earlier, Corrections corrections) {
+    return Derived.of(of(earlier));
+  }
+
+  /** The same for a reading that no recording stands behind, such as a chart. */
+  public static Harmony of(Reading earlier) {
     Meter meter = earlier.get(Facet.METER);
     Keys keys = earlier.get(Facet.KEYS);
     List<ChordSpan> spans = earlier.get(Facet.CHORDS).spans();
@@ -47,7 +52,7 @@ public final class KeyedHarmonyEstimator implements Estimator<Harmony> {
         changes[bar]++;
       }
     }
-    return Derived.of(new Harmony(events, java.util.Arrays.stream(changes).boxed().toList()));
+    return new Harmony(events, java.util.Arrays.stream(changes).boxed().toList());
   }
 
   private static Optional<KeyRegion> regionAt(Keys keys, double seconds) {

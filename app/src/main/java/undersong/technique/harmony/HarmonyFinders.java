@@ -4,6 +4,9 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
+import undersong.expectation.ChordExpectation;
+import undersong.expectation.ExpectationCounts;
+import undersong.expectation.ExpectationSettings;
 import undersong.reading.Facet;
 import undersong.technique.ChordStep;
 import undersong.technique.SongSection;
@@ -18,7 +21,17 @@ public final class HarmonyFinders {
 
   private HarmonyFinders() {}
 
+  /** For someone who knows the charts that come with the program. */
   public static List<TechniqueFinder> all() {
+    return all(ExpectationCounts.ofCharts());
+  }
+
+  /**
+   * For someone who knows other songs too.
+   *
+   * @param heardBefore what chords are expected by
+   */
+  public static List<TechniqueFinder> all(ExpectationCounts heardBefore) {
     return List.of(
         new HarmonicMinorDominant(),
         new BorrowedChord(),
@@ -36,7 +49,8 @@ public final class HarmonyFinders {
         new PlagalChain(),
         new UnresolvedEnding(),
         new KeyLift(KeyLift.Settings.DEFAULTS),
-        new Modulation(Modulation.Settings.DEFAULTS));
+        new Modulation(Modulation.Settings.DEFAULTS),
+        new AgainstExpectation(new ChordExpectation(heardBefore, ExpectationSettings.DEFAULTS)));
   }
 
   static Set<Facet<?>> with(Facet<?>... more) {

@@ -8,9 +8,12 @@ import java.util.TreeSet;
 import undersong.bench.data.Chart;
 import undersong.bench.metrics.ChordCode;
 import undersong.bench.metrics.KeyLabel;
+import undersong.estimate.harmony.KeyedHarmonyEstimator;
 import undersong.exchange.ChordChart;
 import undersong.exchange.ChordChart.ChartBar;
 import undersong.exchange.ChordChart.ChartChange;
+import undersong.reading.Derived;
+import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.reading.SectionRole;
 import undersong.reading.TimeSignature;
@@ -42,7 +45,8 @@ final class ChartReadings {
               role(bar.sectionName()),
               bar.opensSection()));
     }
-    return new ChordChart(bars).read(BPM);
+    Reading reading = new ChordChart(bars).read(BPM);
+    return reading.with(Facet.HARMONY, Derived.of(KeyedHarmonyEstimator.of(reading)));
   }
 
   /** Tonics are written with at most six sharps or five flats. */

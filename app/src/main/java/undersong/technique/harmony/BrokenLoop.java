@@ -1,0 +1,151 @@
+package undersong.technique.harmony;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import undersong.expectation.ChordSurprise;
+import undersong.reading.Facet;
+import undersong.technique.Certainty;
+import undersong.technique.ChordPath;
+import undersong.technique.ChordStep;
+import undersong.technique.Finding;
+import undersong.technique.FindingDraft;
+import undersong.technique.SongSection;
+import undersong.technique.Technique;
+import undersong.technique.harmony.AgainstExpectation.Surprises;
+import undersong.time.Span;
+
+/**
+ * A statement comes again, chord by chord and beat by beat, and then another chord comes than the
+ * one that was stated. A new section is free to go elsewhere, and ends of sections are where
+ * ordinary first and second endings differ: there more is asked.
+ */
+final class BrokenLoop {
+  private final Settings settings;
+
+  BrokenLoop(Settings settings) {
+    this.settings = settings;
+  }
+
+  /**
+   * @param leastChords that agree before the break
+   * @param leastBars that they last
+   * @param evenBeats by which the lengths of agreeing chords may differ
+   * @param leastBits of degree and third at the break
+   * @param widthBits how sharp that limit is
+   * @param moreAtEnds bits asked in addition in the last two bars of a section
+   */
+  record Settings(
+      int leastChords,
+      double leastBars,
+      double evenBeats,
+      double leastBits,
+      double widthBits,
+      double moreAtEnds) {
+    static final Settings DEFAULTS = new Settings(3, 2, 0.3, 7, 1.5, 3);
+  }
+
+  /** An earlier place whose chords before it agree with those before a later one. */
+  private record Model(int place, int agreeing) {}
+
+  List<Finding> find(Surprises song) {
+    List<Finding> findings = new ArrayList<>();
+    for (SongSection section : song.sections()) {
+      List<Integer> within = song.path().within(section.span());
+      for (int i : within) {
+        int earliest = within.get(0);
+        Optional<ChordSurprise> surprise = song.at(song.path().get(i));
+        if (i >= earliest + settings.leastChords()
+            && surprise.isPresent()
+            && song.sameKeyAsBefore(i)) {
+          model(song, i, earliest)
+              .flatMap(m -> finding(song, section, i, m, surprise.get()))
+              .ifPresent(findings::add);
+        }
+      }
+    }
+    return findings;
+  }
+
+  /** The longest agreeing statement, unless one that agrees as well went on as this does. */
+  private Optional<Model> model(Surprises song, int i, int earliest) {
+    ChordPath path = song.path();
+    Model longest = null;
+    for (int j = settings.leastChords(); j < i; j++) {
+      int agreeing = agreeing(song, j, i, earliest);
+      if (agreeing < settings.leastChords()) {
+        continue;
+      }
+      if (Loops.token(path.get(j)) == Loops.token(path.get(i))) {
+        return Optional.empty();
+      }
+      if (longest == null || agreeing >= longest.agreeing()) {
+        longest = new Model(j, agreeing);
+      }
+    }
+    return Optional.ofNullable(longest).filter(m -> longEnough(song, i, m));
+  }
+
+  private int agreeing(Surprises song, int j, int i, int earliest) {
+    ChordPath path = song.path();
+    int n = 0;
+    while (j - n > 0 && i - n > earliest) {
+      ChordStep here = path.get(i - n - 1);
+      ChordStep there = path.get(j - n - 1);
+      double difference = song.pulse().beats(here.span()) - song.pulse().beats(there.span());
+      boolean same =
+          Loops.token(here) == Loops.token(there)
+              && Math.abs(difference) <= settings.evenBeats()
+              && path.goesOn(i - n - 1)
+              && path.goesOn(j - n - 1);
+      if (!same) {
+        break;
+      }
+      n++;
+    }
+    return n;
+  }
+
+  private boolean longEnough(Surprises song, int i, Model model) {
+    Span agreeing = song.path().span(i - model.agreeing(), i - 1);
+    return song.pulse().lengthBars(agreeing) >= settings.leastBars() - 0.1;
+  }
+
+  private Optional<Finding> finding(
+      Surprises song, SongSection section, int i, Model model, ChordSurprise surprise) {
+    ChordPath path = song.path();
+    ChordStep step = path.get(i);
+    ChordStep stated = path.get(model.place());
+    double barsLeft =
+        song.pulse().beats(step.span().startSeconds(), section.span().endSeconds())
+            / song.pulse().beatsPerBar();
+    double limit = settings.leastBits() + (barsLeft <= 2.1 ? settings.moreAtEnds() : 0);
+    if (surprise.harmonyBits() < limit - settings.widthBits()) {
+      return Optional.empty();
+    }
+    int shown = Math.min(model.agreeing(), 4);
+    Span span = path.span(i - shown, i);
+    return Optional.of(
+        FindingDraft.of(Technique.BROKEN_LOOP, span)
+            .bars(song.pulse().bars(span))
+            .sure(
+                Certainty.beyond(surprise.harmonyBits(), limit, settings.widthBits()),
+                step.sureOfTriad(),
+                stated.sureOfTriad(),
+                step.keyProbability())
+            .strength(surprise.harmonyBits() / 14)
+            .group(section.letter() + " " + step.numeralText())
+            .says(
+                "summary",
+                HarmonyFinders.numerals(path.steps().subList(i - shown, i)),
+                step.numeralText(),
+                stated.numeralText())
+            .hear(path.span(model.place() - shown, model.place()), "stated", stated.chordText())
+            .hear(span, "hear", step.chordText(), stated.chordText())
+            .atLeast("bits", surprise.harmonyBits(), limit, "bits")
+            .atLeast("agreeing", model.agreeing(), settings.leastChords(), "")
+            .read(Facet.HARMONY, stated.span(), stated.numeralText())
+            .read(Facet.HARMONY, step.span(), step.numeralText())
+            .make());
+  }
+}
