@@ -52,7 +52,7 @@ final class FindingsPrinter {
             .formatted(
                 texts.name(group.technique()), places(group), Words.percent(group.probability()));
     page.append(head).append('\n');
-    page.append(folded(texts.say(telling.summary())));
+    page.append(folded(texts.summary(telling)));
     if (!telling.under().isEmpty()) {
       page.append(
           folded(

@@ -46,7 +46,7 @@ public final class FindingsJson {
             () -> row.putNull("bars"));
     row.put("confidence", rounded(finding.probability(), 1000));
     row.put("group", finding.group());
-    row.put("summary", texts.say(finding.summary()));
+    row.put("summary", texts.summary(finding));
     ArrayNode evidence = row.putArray("evidence");
     finding.evidence().forEach(piece -> evidence.add(piece(piece, texts)));
     if (!finding.under().isEmpty()) {

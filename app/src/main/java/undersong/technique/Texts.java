@@ -40,6 +40,12 @@ public final class Texts {
     return new MessageFormat(words(sentence.key()), locale).format(arguments);
   }
 
+  /** What a finding says, with a capital letter. */
+  public String summary(Finding finding) {
+    String words = say(finding.summary());
+    return words.substring(0, 1).toUpperCase(locale) + words.substring(1);
+  }
+
   /** The technique's name as a musician says it. */
   public String name(Technique technique) {
     return words(technique.id() + ".name");

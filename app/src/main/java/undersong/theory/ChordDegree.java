@@ -1,5 +1,7 @@
 package undersong.theory;
 
+import java.util.Arrays;
+import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -18,6 +20,8 @@ public record ChordDegree(int number, int alteration) implements Comparable<Chor
     "1", "b2", "2", "b3", "3", "4", "b5", "5", "#5", "6", "b7", "7", "8", "b9", "9", "#9", "10",
     "11", "#11", "12", "b13", "13"
   };
+  private static final List<ChordDegree> BY_SEMITONES =
+      Arrays.stream(USUAL).map(ChordDegree::parse).toList();
 
   public ChordDegree {
     if (number < 1 || number > 13 || alteration < -3 || alteration > 3) {
@@ -43,7 +47,7 @@ public record ChordDegree(int number, int alteration) implements Comparable<Chor
 
   /** The usual spelling of a note 0 to 21 semitones above the root (8 = #5, 13 = b9). */
   public static ChordDegree ofSemitones(int semitones) {
-    return parse(USUAL[semitones]);
+    return BY_SEMITONES.get(semitones);
   }
 
   /** Number 1 to 7 of a spelled note above a root; throws beyond three accidentals. */

@@ -10,7 +10,6 @@ import undersong.technique.ChordStep;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
 import undersong.technique.Pulse;
-import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 import undersong.theory.Key;
@@ -39,7 +38,6 @@ final class BorrowedChord implements TechniqueFinder {
   @Override
   public List<Finding> find(Reading reading) {
     Pulse pulse = Pulse.of(reading);
-    List<SongSection> sections = SongSection.of(reading);
     ChordPath path = ChordPath.of(reading);
     List<Finding> findings = new ArrayList<>();
     int i = 0;
@@ -53,7 +51,7 @@ final class BorrowedChord implements TechniqueFinder {
         last++;
       }
       if (sameTonicAround(path, i, last) && !modeInDoubt(path, path.get(i).key())) {
-        findings.add(finding(path, i, last, sections, pulse));
+        findings.add(finding(path, i, last, pulse));
       }
       i = last + 1;
     }
@@ -92,8 +90,7 @@ final class BorrowedChord implements TechniqueFinder {
     return other > MODE_IN_DOUBT * all;
   }
 
-  private static Finding finding(
-      ChordPath path, int first, int last, List<SongSection> sections, Pulse pulse) {
+  private static Finding finding(ChordPath path, int first, int last, Pulse pulse) {
     ChordStep step = path.get(first);
     boolean toMinor = !step.key().mode().hasMinorThird();
     List<ChordStep> steps = path.steps().subList(first, last + 1);
@@ -106,7 +103,7 @@ final class BorrowedChord implements TechniqueFinder {
             .bars(pulse.bars(path.span(first, last)))
             .sure(HarmonyFinders.anyTriad(steps), step.keyProbability())
             .strength(everyday ? 0.15 : 0.6)
-            .group(HarmonyFinders.letter(sections, step.span()) + " " + numerals)
+            .group(numerals)
             .says(toMinor ? "summary.minor" : "summary.major", names, numerals)
             .hear(toMinor ? "hear.minor" : "hear.major");
     steps.forEach(s -> draft.read(Facet.HARMONY, s.span(), s.numeralText()));

@@ -39,10 +39,11 @@ final class ChromaticInnerLine implements TechniqueFinder {
     Pulse pulse = Pulse.of(reading);
     List<SongSection> sections = SongSection.of(reading);
     ChordPath path = ChordPath.of(reading);
+    int[] notes = path.steps().stream().mapToInt(ChromaticInnerLine::aboveRoot).toArray();
     List<Finding> findings = new ArrayList<>();
     int i = 0;
     while (i < path.size()) {
-      List<Integer> line = longestFrom(path, i);
+      List<Integer> line = longestFrom(path, notes, i);
       if (line.size() >= LEAST_CHORDS) {
         findings.add(finding(path, i, line, sections, pulse));
         i += line.size() - 1;
@@ -54,34 +55,34 @@ final class ChromaticInnerLine implements TechniqueFinder {
   }
 
   /** Semitones above the root of the longest line that starts here, one entry per chord. */
-  private static List<Integer> longestFrom(ChordPath path, int start) {
+  private static List<Integer> longestFrom(ChordPath path, int[] notes, int start) {
     List<Integer> longest = List.of();
     for (int direction : new int[] {-1, 1}) {
       for (int semitones = 0; semitones < 12; semitones++) {
-        List<Integer> line = line(path, start, semitones, direction);
+        List<Integer> line = line(path, notes, start, semitones, direction);
         longest = line.size() > longest.size() ? line : longest;
       }
     }
     return longest;
   }
 
-  private static List<Integer> line(ChordPath path, int start, int from, int direction) {
+  private static List<Integer> line(
+      ChordPath path, int[] notes, int start, int from, int direction) {
     List<Integer> line = new ArrayList<>();
-    Chord first = path.get(start).chord();
-    if (!holds(first, from)) {
+    if (!has(notes[start], from)) {
       return line;
     }
     line.add(from);
+    int root = path.get(start).chord().root().pitchClass();
     int at = from;
     int i = start;
     while (path.goesOn(i)) {
-      Chord next = path.get(i + 1).chord();
       int arrival = Math.floorMod(at + direction, 12);
-      boolean rootHolds = next.root().pitchClass() == first.root().pitchClass();
+      boolean rootHolds = path.get(i + 1).chord().root().pitchClass() == root;
       // The root is doubled, so that a line may leave it behind; any other note must be given up.
-      boolean leaves = at == 0 || !holds(next, at);
-      boolean isNew = !holds(path.get(i).chord(), arrival);
-      if (!rootHolds || !leaves || !isNew || !holds(next, arrival)) {
+      boolean leaves = at == 0 || !has(notes[i + 1], at);
+      boolean isNew = !has(notes[i], arrival);
+      if (!rootHolds || !leaves || !isNew || !has(notes[i + 1], arrival)) {
         break;
       }
       line.add(arrival);
@@ -89,6 +90,17 @@ final class ChromaticInnerLine implements TechniqueFinder {
       i++;
     }
     return line;
+  }
+
+  /** What sounds, as bits by semitones above the root. */
+  private static int aboveRoot(ChordStep step) {
+    int bits = step.chord().pitchClassBits();
+    int root = step.chord().root().pitchClass();
+    return (bits >> root | bits << (12 - root)) & 0xFFF;
+  }
+
+  private static boolean has(int notes, int semitones) {
+    return (notes & 1 << semitones) != 0;
   }
 
   private static boolean holds(Chord chord, int semitonesAboveRoot) {

@@ -10,7 +10,6 @@ import undersong.technique.ChordStep;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
 import undersong.technique.Pulse;
-import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 import undersong.theory.ChordQuality;
@@ -34,7 +33,6 @@ final class GuideToneSwitch implements TechniqueFinder {
   @Override
   public List<Finding> find(Reading reading) {
     Pulse pulse = Pulse.of(reading);
-    List<SongSection> sections = SongSection.of(reading);
     ChordPath path = ChordPath.of(reading);
     List<Finding> findings = new ArrayList<>();
     int i = 0;
@@ -44,7 +42,7 @@ final class GuideToneSwitch implements TechniqueFinder {
         last++;
       }
       if (last > i) {
-        findings.add(finding(path, i, last, sections, pulse));
+        findings.add(finding(path, i, last, pulse));
       }
       i = Math.max(last, i + 1);
     }
@@ -78,8 +76,7 @@ final class GuideToneSwitch implements TechniqueFinder {
     return quality.contains(10) ? 10 : quality.contains(11) ? 11 : 0;
   }
 
-  private static Finding finding(
-      ChordPath path, int first, int last, List<SongSection> sections, Pulse pulse) {
+  private static Finding finding(ChordPath path, int first, int last, Pulse pulse) {
     ChordStep before = path.get(first);
     ChordStep after = path.get(first + 1);
     Span span = path.span(first, last);
@@ -89,7 +86,7 @@ final class GuideToneSwitch implements TechniqueFinder {
         .bars(pulse.bars(span))
         .sure(before.sureOfTriad(), after.sureOfTriad())
         .strength(0.5 + 0.15 * turns)
-        .group(HarmonyFinders.letter(sections, span) + " " + before.chord().root())
+        .group(before.numeralText() + " " + after.numeralText())
         .says(
             turns > 1 ? "summary.back" : "summary",
             before.chordText(),

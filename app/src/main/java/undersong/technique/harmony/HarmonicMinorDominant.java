@@ -10,7 +10,6 @@ import undersong.technique.ChordStep;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
 import undersong.technique.Pulse;
-import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 
@@ -29,14 +28,13 @@ final class HarmonicMinorDominant implements TechniqueFinder {
   @Override
   public List<Finding> find(Reading reading) {
     Pulse pulse = Pulse.of(reading);
-    List<SongSection> sections = SongSection.of(reading);
     ChordPath path = ChordPath.of(reading);
     List<Finding> findings = new ArrayList<>();
     for (int i = 0; i < path.size(); i++) {
       ChordStep step = path.get(i);
       boolean sameAsBefore = i > 0 && path.goesOn(i - 1) && raised(path.get(i - 1));
       if (raised(step) && !sameAsBefore) {
-        findings.add(finding(path, i, sections, pulse));
+        findings.add(finding(path, i, pulse));
       }
     }
     return findings;
@@ -46,8 +44,7 @@ final class HarmonicMinorDominant implements TechniqueFinder {
     return step.key().mode().hasMinorThird() && step.dominant();
   }
 
-  private static Finding finding(
-      ChordPath path, int first, List<SongSection> sections, Pulse pulse) {
+  private static Finding finding(ChordPath path, int first, Pulse pulse) {
     int last = first;
     while (path.goesOn(last) && raised(path.get(last + 1))) {
       last++;
@@ -60,7 +57,7 @@ final class HarmonicMinorDominant implements TechniqueFinder {
         .bars(pulse.bars(path.span(first, last)))
         .sure(step.sureOfTriad(), step.keyProbability())
         .strength(goesHome ? 0.6 : 0.4)
-        .group(HarmonyFinders.letter(sections, step.span()))
+        .group(step.key().tonic().toString())
         .says(
             goesHome ? "summary.home" : "summary", step.chordText(), step.numeralText(), raisedTone)
         .hear("hear", raisedTone, leadingTone)

@@ -10,7 +10,6 @@ import undersong.technique.ChordStep;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
 import undersong.technique.Pulse;
-import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 import undersong.theory.NoteName;
@@ -33,7 +32,6 @@ final class SecondaryDominant implements TechniqueFinder {
   @Override
   public List<Finding> find(Reading reading) {
     Pulse pulse = Pulse.of(reading);
-    List<SongSection> sections = SongSection.of(reading);
     ChordPath path = ChordPath.of(reading);
     List<Finding> findings = new ArrayList<>();
     for (int i = 0; i < path.size(); i++) {
@@ -43,7 +41,7 @@ final class SecondaryDominant implements TechniqueFinder {
               && path.get(i - 1).applied()
               && path.get(i - 1).numeral().appliedTo().equals(path.get(i).numeral().appliedTo());
       if (target > 0 && !repeatsTheOneBefore) {
-        findings.add(finding(path, i, target, sections, pulse));
+        findings.add(finding(path, i, target, pulse));
       }
     }
     return findings;
@@ -63,8 +61,7 @@ final class SecondaryDominant implements TechniqueFinder {
     return -1;
   }
 
-  private static Finding finding(
-      ChordPath path, int i, int target, List<SongSection> sections, Pulse pulse) {
+  private static Finding finding(ChordPath path, int i, int target, Pulse pulse) {
     ChordStep step = path.get(i);
     ChordStep goal = path.get(target);
     NoteName leading = leadingTone(step, goal);
@@ -83,7 +80,7 @@ final class SecondaryDominant implements TechniqueFinder {
         .bars(pulse.bars(span))
         .sure(step.sureOfTriad(), goal.sureOfRoot(), step.keyProbability())
         .strength(step.chord().quality().contains(10) ? 0.6 : 0.5)
-        .group(HarmonyFinders.letter(sections, step.span()) + " " + step.numeralText())
+        .group(step.numeralText())
         .says("summary", step.chordText(), step.numeralText(), goal.chordText())
         .hear(step.span(), "hear", leading.toString(), goal.chordText())
         .read(Facet.HARMONY, step.span(), step.numeralText())

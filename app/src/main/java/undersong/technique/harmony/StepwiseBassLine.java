@@ -11,7 +11,6 @@ import undersong.technique.ChordStep;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
 import undersong.technique.Pulse;
-import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 import undersong.time.Span;
@@ -51,7 +50,6 @@ final class StepwiseBassLine implements TechniqueFinder {
   @Override
   public List<Finding> find(Reading reading) {
     Pulse pulse = Pulse.of(reading);
-    List<SongSection> sections = SongSection.of(reading);
     ChordPath path = ChordPath.of(reading);
     List<Finding> findings = new ArrayList<>();
     int i = 0;
@@ -66,7 +64,7 @@ final class StepwiseBassLine implements TechniqueFinder {
         long inverted = steps.stream().filter(step -> step.chord().isInverted()).count();
         boolean lament = isLament(steps);
         if (lament || inverted >= settings.leastInverted()) {
-          findings.add(finding(path, i, last, lament, (int) inverted, sections, pulse));
+          findings.add(finding(path, i, last, lament, (int) inverted, pulse));
         }
       }
       i = Math.max(last, i + 1);
@@ -94,13 +92,7 @@ final class StepwiseBassLine implements TechniqueFinder {
   }
 
   private Finding finding(
-      ChordPath path,
-      int first,
-      int last,
-      boolean lament,
-      int inverted,
-      List<SongSection> sections,
-      Pulse pulse) {
+      ChordPath path, int first, int last, boolean lament, int inverted, Pulse pulse) {
     Span span = path.span(first, last);
     List<ChordStep> steps = path.steps().subList(first, last + 1);
     String notes =
@@ -113,7 +105,7 @@ final class StepwiseBassLine implements TechniqueFinder {
             .bars(pulse.bars(span))
             .sure(Certainty.atLeast(needed, steps.stream().map(ChordStep::sureOfBass).toList()))
             .strength(0.2 + 0.1 * steps.size() + (lament ? 0.2 : 0))
-            .group(HarmonyFinders.letter(sections, span) + " " + notes)
+            .group(notes)
             .says(key, notes, steps.size())
             .hear("hear", notes)
             .atLeast("chords", steps.size(), settings.leastChords(), "chords");

@@ -13,7 +13,6 @@ import undersong.technique.FindingDraft;
 import undersong.technique.NotesOverHarmony;
 import undersong.technique.Part;
 import undersong.technique.Pulse;
-import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 import undersong.technique.Tone;
@@ -55,7 +54,6 @@ final class TensionTone implements TechniqueFinder {
   @Override
   public List<Finding> find(Reading reading) {
     Pulse pulse = Pulse.of(reading);
-    List<SongSection> sections = SongSection.of(reading);
     ChordPath path = ChordPath.of(reading);
     List<Finding> findings = new ArrayList<>();
     for (Part part : Part.sung(reading)) {
@@ -68,7 +66,7 @@ final class TensionTone implements TechniqueFinder {
         while (end < resting.size() && resting.get(end).stepIndex() == resting.get(i).stepIndex()) {
           end++;
         }
-        findings.add(finding(part, resting.subList(i, end), sections, pulse));
+        findings.add(finding(part, resting.subList(i, end), pulse));
         i = end;
       }
     }
@@ -99,8 +97,7 @@ final class TensionTone implements TechniqueFinder {
     };
   }
 
-  private static Finding finding(
-      Part part, List<Tone> tones, List<SongSection> sections, Pulse pulse) {
+  private static Finding finding(Part part, List<Tone> tones, Pulse pulse) {
     Tone first = tones.get(0);
     ChordStep step = first.step();
     Span span =
@@ -120,14 +117,7 @@ final class TensionTone implements TechniqueFinder {
             .bars(pulse.bars(span))
             .sure(tones.stream().mapToDouble(Tone::sure).max().orElse(0))
             .strength(tones.stream().mapToDouble(TensionTone::strength).max().orElse(0))
-            .group(
-                HarmonyFinders.letter(sections, span)
-                    + " "
-                    + part.name()
-                    + " "
-                    + degrees
-                    + " "
-                    + step.numeralText())
+            .group(part.name() + " " + degrees + " over " + step.numeralText())
             .says("summary", part.words(), notes, degrees, step.chordText())
             .hear("hear", notes, step.chordText());
     for (Tone tone : tones) {
