@@ -31,7 +31,7 @@ public final class FfmpegMeter implements Listener {
             "-i",
             audio.toString(),
             "-af",
-            "ebur128=framelog=quiet",
+            "ebur128=framelog=verbose",
             "-f",
             "null",
             "-");

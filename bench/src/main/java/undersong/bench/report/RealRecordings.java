@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import undersong.bench.data.Harvest;
 import undersong.bench.data.LoudnessCases;
 import undersong.bench.data.OpenData;
@@ -19,6 +20,7 @@ import undersong.bench.metrics.MelodyMetrics;
 import undersong.bench.metrics.NoteMetrics;
 import undersong.bench.metrics.TempoMetrics;
 import undersong.bench.metrics.Timed;
+import undersong.bench.peers.FfmpegMeter;
 import undersong.bench.peers.Heard;
 import undersong.bench.peers.Listener;
 import undersong.bench.render.Staging;
@@ -241,19 +243,28 @@ public final class RealRecordings {
       String id,
       Path audio,
       double seconds,
-      java.util.function.Function<Heard, Map<String, Double>> score) {
-    for (Listener listener : listeners) {
+      java.util.function.Function<Heard, Map<String, Double>> score)
+      throws IOException {
+    Map<String, Heard> all = new LinkedHashMap<>();
+    for (Listener listener : listeners.stream().filter(l -> l.hears("real")).toList()) {
       try {
-        Map<String, Double> scores = score.apply(listener.hear(audio, lengthOnly(id, seconds)));
-        if (!scores.isEmpty()) {
-          rows.add(new Row(id, "real", listener.name(), Map.of(), scores));
-          System.out.println(id + " " + listener.name() + " " + scores);
-          publisher.publish(rows);
-        }
+        all.put(listener.name(), listener.hear(audio, lengthOnly(id, seconds)));
       } catch (IOException | RuntimeException failure) {
         bench.leaveOut(id + " by " + listener.name(), failure);
       }
     }
+    Optional<Heard.Loudness> metered =
+        Optional.ofNullable(all.get(FfmpegMeter.NAME)).flatMap(Heard::loudness);
+    for (Map.Entry<String, Heard> heard : all.entrySet()) {
+      Map<String, Double> scores = score.apply(heard.getValue());
+      if (!scores.isEmpty()) {
+        Scorer.loudness(metered, heard.getValue())
+            .forEach((metric, off) -> scores.put(Targets.all().get(metric).words(), off));
+        rows.add(new Row(id, "real", heard.getKey(), Map.of(), scores));
+        System.out.println(id + " " + heard.getKey() + " " + scores);
+      }
+    }
+    publisher.publish(rows);
   }
 
   /** Nothing is known but the length. */
