@@ -59,7 +59,7 @@ describe("at full speed", () => {
     engine.command({ do: "play" });
     render(engine, 1);
     const out = render(engine, 100);
-    out.forEach((value, i) => expect(value * 32768).toBe(ramp(5128 + i)));
+    expect(out.findIndex((value, i) => value * 32768 !== ramp(5128 + i))).toBe(-1);
   });
 
   it("runs across chunks without a gap", () => {
@@ -68,7 +68,7 @@ describe("at full speed", () => {
     engine.command({ do: "play" });
     render(engine, 1);
     const out = render(engine, 10);
-    out.forEach((value, i) => expect(value * 32768).toBe(ramp(CHUNK_FRAMES - 512 + i)));
+    expect(out.findIndex((value, i) => value * 32768 !== ramp(CHUNK_FRAMES - 512 + i))).toBe(-1);
   });
 
   it("loops to the frame: after each round the same frames at the same distance", () => {
@@ -79,11 +79,11 @@ describe("at full speed", () => {
     engine.command({ do: "play" });
     const out = render(engine, 400);
     const length = loop.end - loop.start;
-    for (let i = 128; i < out.length; i++) {
+    const wrong = out.findIndex((value, i) => {
       const into = i % length;
-      if (into >= length - SEAM_FRAMES) continue;
-      expect(out[i] * 32768).toBe(ramp(loop.start + into));
-    }
+      return i >= 128 && into < length - SEAM_FRAMES && value * 32768 !== ramp(loop.start + into);
+    });
+    expect(wrong).toBe(-1);
   });
 
   it("melts the loop's end into its start, so that no step is left at the seam", () => {

@@ -1,6 +1,6 @@
 import type {
-  Answer, ChordName, Correction, Curve, Decision, Hearing, NewRemark, Offer, Peaks, Remark, Settings, Song, SongEntry,
-  SongPage, SongWords, Trouble, Work,
+  Answer, ChordName, Correction, Curve, Decision, Focus, Hearing, NewRemark, NewVerdict, Offer, Peaks, Remark, Settings, Song,
+  SongEntry, SongPage, SongWords, Trouble, Verdict, Work,
 } from "./types";
 
 /** What the desk answered instead of what was asked for; its message is made for people. */
@@ -78,6 +78,9 @@ export const desk = {
     write<unknown>("POST", `${song(id)}/hearings/${hearing}/decision`, { decision }),
   dropHearing: (id: number, hearing: number) => write<void>("DELETE", `${song(id)}/hearings/${hearing}`),
 
+  judge: (id: number, verdict: NewVerdict) => write<Verdict>("POST", `${song(id)}/verdicts`, verdict),
+  dropVerdict: (id: number, verdict: number) => write<void>("DELETE", `${song(id)}/verdicts/${verdict}`),
+
   work: () => get<{ work: Work[] }>("/api/work").then((a) => a.work),
   endWork: (id: number) => write<void>("DELETE", `/api/work/${id}`),
   async bringIn(file: File): Promise<Work> {
@@ -91,6 +94,7 @@ export const desk = {
 
   soundPath: (id: number) => `${song(id)}/sound`,
   checkPath: (id: number, layers: string) => `${song(id)}/check?layers=${encodeURIComponent(layers)}`,
+  focusPath: (id: number, focus: Focus) => `${song(id)}/focus/${focus}`,
   picturePath: (id: number, from: number, to: number, columns: number) =>
     `${song(id)}/picture?fromSeconds=${from}&toSeconds=${to}&columns=${columns}`,
 };

@@ -184,6 +184,62 @@ export interface Step {
   corrections: Said[];
 }
 
+export type Evidence =
+  | { kind: "heard"; startSeconds: number; endSeconds: number; text: string }
+  | { kind: "measured"; quantity: string; value: number; bound: string; limit: number; unit: string; text: string }
+  | { kind: "read"; facet: string; value: string; startSeconds: number; endSeconds: number; text: string };
+
+export interface Occurrence {
+  startSeconds: number;
+  endSeconds: number;
+  bars?: [number, number];
+  probability: number;
+  strength: number;
+  summary: string;
+  evidence: Evidence[];
+  under: string[];
+}
+
+export type FindingKind = "theory" | "songwriting" | "production";
+
+export interface FindingGroup {
+  technique: string;
+  kind: FindingKind;
+  name: string;
+  definition: string;
+  listen: string;
+  try: string;
+  probability: number;
+  worth: number;
+  shareOfSongs: number;
+  yes: number;
+  no: number;
+  occurrences: Occurrence[];
+}
+
+export type VerdictAnswer = "yes" | "no" | "words";
+
+export interface NewVerdict {
+  technique: string;
+  startSeconds: number;
+  answer: VerdictAnswer;
+  words?: string;
+}
+
+export interface Verdict {
+  id: number;
+  technique: string;
+  name: string;
+  startSeconds: number;
+  endSeconds: number;
+  answer: VerdictAnswer;
+  words: string;
+  author: string;
+  saidAt: string;
+}
+
+export type Focus = "low-octave-up" | "middle" | "sides" | "left" | "right" | "held" | "struck";
+
 export interface Stretch {
   startSeconds: number;
   endSeconds: number;
@@ -235,6 +291,8 @@ export interface SongPage {
   chords: Chord[];
   bass: Note[];
   melody: Note[];
+  findings?: FindingGroup[];
+  verdicts?: Verdict[];
   remarks?: Remark[];
   hearings?: Hearing[];
   steps: Step[];

@@ -65,3 +65,24 @@ export class Fetcher {
     }
   }
 }
+
+/**
+ * Chunks of a WAV that holds only a span of the recording and understands ranges; silence around it. The span's
+ * frames are the recording's: its first frame is `startFrame`.
+ */
+export function within(path: string, startFrame: number, endFrame: number): FetchChunk {
+  return async (chunk) => {
+    const chunkStart = chunk * CHUNK_FRAMES;
+    const from = Math.max(chunkStart, startFrame);
+    const to = Math.min(chunkStart + CHUNK_FRAMES, endFrame);
+    const whole = new Uint8Array(CHUNK_FRAMES * FRAME_BYTES);
+    if (from >= to) return whole.buffer;
+    const first = HEADER_BYTES + (from - startFrame) * FRAME_BYTES;
+    const last = HEADER_BYTES + (to - startFrame) * FRAME_BYTES - 1;
+    const response = await fetch(path, { headers: { Range: `bytes=${first}-${last}` } });
+    if (response.status !== 206) throw new Error(`The focus did not come (${response.status}).`);
+    const bytes = new Uint8Array(await response.arrayBuffer());
+    whole.set(bytes.subarray(0, (to - from) * FRAME_BYTES), (from - chunkStart) * FRAME_BYTES);
+    return whole.buffer;
+  };
+}

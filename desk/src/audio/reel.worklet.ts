@@ -21,6 +21,9 @@ declare class AudioWorkletProcessor {
   readonly port: MessagePort;
 }
 
+/** Reports after which what is still missing is asked for again, should it have been lost: about three seconds. */
+const ASK_AGAIN_EVERY = 128;
+
 /** Blocks of 128 frames between two reports: about 23 ms. */
 const REPORT_EVERY = 8;
 
@@ -28,6 +31,7 @@ class Reel extends AudioWorkletProcessor {
   private readonly store = new SoundStore();
   private engine: Engine | null = null;
   private blocks = 0;
+  private reports = 0;
   private lastWants = "";
   private readonly early: MessageEvent<ToReel>[] = [];
 
@@ -51,8 +55,10 @@ class Reel extends AudioWorkletProcessor {
 
   private take(message: ToReel): void {
     if (message.do === "chunk") this.store.put(message.source, message.chunk, new Int16Array(message.samples));
-    else if (message.do === "forget") this.store.forget(message.source);
-    else {
+    else if (message.do === "forget") {
+      this.store.forget(message.source);
+      this.lastWants = "";
+    } else {
       this.engine!.command(message);
       this.tell();
     }
@@ -61,6 +67,7 @@ class Reel extends AudioWorkletProcessor {
   private tell(): void {
     this.say({ say: "at", report: this.engine!.report(), atSeconds: currentTime });
     const wants = this.engine!.wants();
+    if (this.reports++ % ASK_AGAIN_EVERY === 0) this.lastWants = "";
     const key = JSON.stringify(wants);
     if (key !== this.lastWants) {
       this.lastWants = key;

@@ -1,11 +1,15 @@
 import type { SongState } from "../song/state";
+import { Disagreements } from "../hearing/EarFirst";
+import { Findings } from "./Findings";
 import { Remarks } from "./Remarks";
 import { Steps } from "./Steps";
 
-/** What is said about the song: the listener's remarks and words. */
+/** What is said about the song: what the program finds worth telling, and the listener's own words. */
 export function Margin({ state }: { state: SongState }) {
   return (
     <aside class="margin" aria-label="Findings and remarks">
+      <Disagreements state={state} />
+      <Findings state={state} />
       <Remarks state={state} />
       <Steps state={state} />
     </aside>

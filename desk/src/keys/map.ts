@@ -2,7 +2,7 @@
 export type Deed =
   | "play" | "back" | "forth" | "up" | "down" | "extend-back" | "extend-forth" | "loop" | "slower" | "faster" | "full-speed"
   | "lower" | "higher" | "click" | "count-in" | "tones" | "switch-span" | "mark-span" | "close-up" | "remark" | "say-chord" | "say-bass"
-  | "say-key" | "say-section" | "undo" | "redo" | "veil" | "leave" | "help";
+  | "say-key" | "say-section" | "undo" | "redo" | "veil" | "focus" | "leave" | "help";
 
 /** A key as it is named to people, under each hand; `ctrl` keys and named keys are the same for both. */
 export interface Binding {
@@ -28,6 +28,7 @@ export const BINDINGS: readonly Binding[] = [
   hands("click", "Hearing", "s", "k", "click on the beats"),
   hands("count-in", "Hearing", "Shift+s", "Shift+k", "count in before playing"),
   hands("tones", "Hearing", "d", "j", "check by ear: recording, both, plain tones"),
+  hands("focus", "Hearing", "f", "h", "next focus: one side of what loops or is chosen"),
   hands("mark-span", "Hearing", "Shift+x", "Shift+m", "mark the chosen bars as first, then as second span"),
   hands("switch-span", "Hearing", "x", "m", "switch between the two marked spans, in place"),
   both("back", "Moving", "ArrowLeft", "a bar back"),

@@ -50,6 +50,9 @@ export function Strip({ state }: { state: SongState }) {
                 : <text x={x(section.startSeconds) + 3} y={11}>{section.letter}</text>}
             </g>
           ))}
+          {!state.veiled.value && (page.findings ?? []).flatMap((group) => group.occurrences.map((found) => (
+            <line key={`${group.technique} ${found.startSeconds}`} class="finding-mark" x1={x(found.startSeconds)} x2={x(found.startSeconds)} y1={CURVE_BOTTOM - 9} y2={CURVE_BOTTOM} />
+          )))}
           <Ruler duration={duration} width={width} />
           {(page.remarks ?? []).map((remark) => <path key={remark.id} class="remark-mark" d={`M${x(remark.startSeconds)} ${HEIGHT - 22}l-4 -7h8z`} />)}
         </svg>

@@ -1,6 +1,8 @@
 import { useEffect, useRef } from "preact/hooks";
+import type { Focus } from "../api/types";
 import { clock } from "../time/words";
 import { FASTEST, loop, playOrPause, SLOWEST, speed, transpose } from "./deeds";
+import { FOCUSES } from "./listening";
 import { eachFrame } from "./ticker";
 import type { SongState } from "./state";
 
@@ -36,6 +38,13 @@ export function FootBar({ state }: { state: SongState }) {
         <label class="check"><input type="checkbox" checked={listening.clicks.value} onChange={() => listening.toggleClick()} /> Click</label>
         <label class="check">
           <input type="checkbox" checked={listening.countsIn.value} onChange={() => (listening.countsIn.value = !listening.countsIn.value)} /> Count-in
+        </label>
+        <label>
+          Focus
+          <select value={listening.focus.value ?? ""} onChange={(event) => listening.setFocus((event.currentTarget.value || null) as Focus | null)}>
+            <option value="">the recording as it is</option>
+            {FOCUSES.map(([focus, words]) => <option key={focus} value={focus}>{words}</option>)}
+          </select>
         </label>
         {!state.veiled.value && (
           <label>

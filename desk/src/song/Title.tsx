@@ -12,7 +12,8 @@ export function Title({ state }: { state: SongState }) {
       <h1>{song.title}</h1>
       <p>
         {song.artist}{song.artist && song.year ? ", " : ""}{song.year}{" "}
-        <button type="button" class="plain" onClick={() => setEditing(true)}>Edit title</button>
+        <button type="button" class="plain" onClick={() => setEditing(true)}>Edit title</button>{" "}
+        {!state.veiled.value && <button type="button" class="plain" onClick={() => (state.veiled.value = true)}>Hide the reading</button>}
       </p>
     </header>
   );

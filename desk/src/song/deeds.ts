@@ -27,6 +27,7 @@ export function act(state: SongState, deed: Deed): void {
     case "click": return state.listening.toggleClick();
     case "count-in": return void (state.listening.countsIn.value = !state.listening.countsIn.value);
     case "tones": return state.listening.nextBalance();
+    case "focus": return state.listening.nextFocus();
     case "mark-span": return state.listening.markSpan();
     case "switch-span": return state.listening.switchSpan();
     case "close-up": return void (state.closeUp.value = true);
@@ -56,6 +57,8 @@ export function playOrPause(state: SongState): void {
 
 export function loop(state: SongState): void {
   const { player } = state;
+  // A focus was made for its loop alone.
+  if (state.listening.focus.value) state.listening.setFocus(null);
   if (player.loop.value) {
     player.loopOver(null);
     return;
@@ -74,12 +77,19 @@ export function transpose(state: SongState, semitones: number): void {
   state.player.speed(state.player.rate.value, within);
 }
 
-/** Plays a span from its start, as it is. */
+/** Plays on from a moment. */
 export function hearIt(state: SongState, startSeconds: number): void {
+  if (state.listening.focus.value) state.listening.setFocus(null);
   state.player.loopOver(null);
   state.player.seek(startSeconds);
-  state.cursor.value = barAt(state.bars.value, startSeconds);
+  state.cursor.value = barAt(state.bars.value, startSeconds + 0.02);
   void state.player.play();
+}
+
+/** Chooses a span and plays it from its start; loop keeps it going round. */
+export function hearSpan(state: SongState, { startSeconds, endSeconds }: { startSeconds: number; endSeconds: number }): void {
+  hearIt(state, startSeconds);
+  state.selection.value = { startSeconds, endSeconds };
 }
 
 function leave(state: SongState): void {

@@ -1,10 +1,22 @@
 import { signal } from "@preact/signals";
+import { desk } from "../api/calls";
+import type { Focus } from "../api/types";
+import { within } from "../audio/fetcher";
 import { RECORDING, TONES } from "../audio/player";
+import { framesAt, secondsAt } from "../audio/sound";
 import { pageSettings, setPage } from "../settings/settings";
 import { barAt, samePlace } from "../time/grid";
 import type { Selection, SongState } from "./state";
 
 const CLICK_GAIN = 0.3;
+
+/** The source that is one side of the recording by itself. */
+const FOCUS = "focus";
+
+export const FOCUSES: readonly [Focus, string][] = [
+  ["low-octave-up", "bass, an octave up"], ["middle", "middle"], ["sides", "sides"], ["left", "left"], ["right", "right"],
+  ["held", "held sounds"], ["struck", "struck sounds"],
+];
 
 /** How the listener listens: click and count-in, the balance with plain tones, two spans to switch between. */
 export class Listening {
@@ -12,6 +24,8 @@ export class Listening {
   readonly countsIn = signal(false);
   /** 0 the recording alone, 1 the plain tones alone. */
   readonly balance = signal(0);
+  /** The side that is listened to, over the span that loops; null for the recording as it is. */
+  readonly focus = signal<Focus | null>(null);
   readonly spans = signal<[Selection | null, Selection | null]>([null, null]);
   /** Which of the two spans sounds. */
   readonly heardSpan = signal<0 | 1>(0);
@@ -38,13 +52,43 @@ export class Listening {
   setBalance(balance: number): void {
     this.balance.value = balance;
     this.state.player.levels([
-      { source: RECORDING, gain: 1 - balance },
+      { source: this.focus.value ? FOCUS : RECORDING, gain: 1 - balance },
       { source: TONES, gain: balance },
     ]);
   }
 
   nextBalance(): void {
     this.setBalance(this.balance.value === 0 ? 0.5 : this.balance.value < 1 ? 1 : 0);
+  }
+
+  /** Renders one side of what loops, is chosen, or else of the section that sounds, and loops it. */
+  setFocus(focus: Focus | null): void {
+    const { player, page, id } = this.state;
+    this.focus.value = focus;
+    if (focus) {
+      const span = this.focusSpan();
+      player.loopOver(span);
+      const path = `${desk.focusPath(id, focus)}?fromSeconds=${span.startSeconds}&toSeconds=${Math.min(span.endSeconds, page.value.song.durationSeconds)}`;
+      player.source(FOCUS, within(path, framesAt(span.startSeconds), framesAt(span.endSeconds)));
+      this.warnOnce();
+    }
+    this.setBalance(this.balance.value);
+  }
+
+  nextFocus(): void {
+    const at = FOCUSES.findIndex(([focus]) => focus === this.focus.value);
+    this.setFocus(FOCUSES[at + 1]?.[0] ?? null);
+  }
+
+  private focusSpan(): Selection {
+    const { player, selection, page } = this.state;
+    const loop = player.loop.value;
+    if (loop) return { startSeconds: secondsAt(loop.start), endSeconds: secondsAt(loop.end) };
+    if (selection.value) return selection.value;
+    const now = player.nowSeconds();
+    const section = page.value.sections.find(({ startSeconds, endSeconds }) => now >= startSeconds - 0.01 && now < endSeconds - 0.01);
+    const { startSeconds, endSeconds } = section ?? this.state.bar;
+    return { startSeconds, endSeconds };
   }
 
   /** The first mark is one span, the second the other; a third begins anew. */

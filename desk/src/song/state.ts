@@ -1,6 +1,6 @@
 import { computed, signal, type ReadonlySignal } from "@preact/signals";
 import { desk } from "../api/calls";
-import type { Answer, Bar, Correction, Decision, NewRemark, Offer, SongPage } from "../api/types";
+import type { Answer, Bar, Correction, Decision, NewRemark, NewVerdict, Offer, SongPage } from "../api/types";
 import { ranged, rendered } from "../audio/fetcher";
 import { Player, RECORDING, TONES } from "../audio/player";
 import { FRAME_RATE, framesAt } from "../audio/sound";
@@ -120,6 +120,9 @@ export class SongState {
   remark = (remark: NewRemark) => this.changing(() => desk.remark(this.id, remark));
   reword = (id: number, remark: NewRemark) => this.changing(() => desk.rewordRemark(this.id, id, remark));
   dropRemark = (id: number) => this.changing(() => desk.dropRemark(this.id, id));
+
+  judge = (verdict: NewVerdict) => this.changing(() => desk.judge(this.id, verdict));
+  dropVerdict = (verdict: number) => this.changing(() => desk.dropVerdict(this.id, verdict));
 
   hear = (heard: Correction) => this.changing(() => desk.hear(this.id, heard));
   decide = (hearing: number, decision: Decision) => this.changing(() => desk.decide(this.id, hearing, decision));

@@ -1,0 +1,118 @@
+import { useState } from "preact/hooks";
+import type { Evidence, FindingGroup, FindingKind, Occurrence, Verdict } from "../api/types";
+import { hearSpan } from "../song/deeds";
+import type { SongState } from "../song/state";
+import { clock, sureness } from "../time/words";
+import { barsWords, verdictOn } from "./words";
+
+const KINDS: [FindingKind, string][] = [["theory", "Theory"], ["songwriting", "Songwriting"], ["production", "Production"]];
+
+/** What the program found worth telling, those worth most first within each kind. */
+export function Findings({ state }: { state: SongState }) {
+  const { findings = [], verdicts = [] } = state.page.value;
+  const denied = verdicts.filter((verdict) => verdict.answer === "no");
+  return (
+    <section aria-label="Findings">
+      {KINDS.map(([kind, title]) => {
+        const groups = findings.filter((group) => group.kind === kind);
+        return groups.length > 0 && (
+          <section key={kind}>
+            <h2>{title}</h2>
+            {groups.map((group) => <Group key={`${group.technique} ${group.occurrences[0].startSeconds}`} state={state} group={group} />)}
+          </section>
+        );
+      })}
+      {findings.length === 0 && <p class="soft">No findings in this song yet.</p>}
+      {denied.length > 0 && (
+        <details>
+          <summary>Held not to be so ({denied.length})</summary>
+          <ul>
+            {denied.map((verdict) => (
+              <li key={verdict.id}>
+                {verdict.name}, {clock(verdict.startSeconds)}{" "}
+                <button type="button" class="plain" onClick={() => void state.dropVerdict(verdict.id)}>take back</button>
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+}
+
+function Group({ state, group }: { state: SongState; group: FindingGroup }) {
+  const [first] = group.occurrences;
+  return (
+    <details class="finding">
+      <summary>
+        <strong>{group.name}</strong> <small>{sureness(group.probability)}</small>
+        <span class="where">{group.occurrences.map((found) => barsWords(found)).join("; ")}</span>
+      </summary>
+      <p>{group.definition}</p>
+      <p class="soft">Listen: {group.listen}</p>
+      {group.occurrences.map((found) => <Found key={found.startSeconds} state={state} group={group} found={found} alone={found === first && group.occurrences.length === 1} />)}
+      <p class="soft">Try it: {group.try}</p>
+    </details>
+  );
+}
+
+function Found({ state, group, found, alone }: { state: SongState; group: FindingGroup; found: Occurrence; alone: boolean }) {
+  const verdict = verdictOn(state.page.value.verdicts ?? [], group.technique, found);
+  return (
+    <div class="found">
+      {!alone && <h3>{barsWords(found)}, {clock(found.startSeconds)}</h3>}
+      <p>{found.summary}</p>
+      <button type="button" onClick={() => hearSpan(state, found)}>Hear it, {clock(found.startSeconds)}</button>
+      <details>
+        <summary>Why</summary>
+        <ul>{found.evidence.map((evidence, i) => <Proof key={i} state={state} evidence={evidence} />)}</ul>
+        {found.under.length > 0 && <p class="soft">Also told by it: {found.under.join(", ")}.</p>}
+      </details>
+      <VerdictBar state={state} group={group} found={found} verdict={verdict} />
+    </div>
+  );
+}
+
+function Proof({ state, evidence }: { state: SongState; evidence: Evidence }) {
+  if (evidence.kind === "measured") return <li>{evidence.text}</li>;
+  return (
+    <li>
+      {evidence.text}{" "}
+      <button type="button" class="plain time" onClick={() => hearSpan(state, evidence)}>hear {clock(evidence.startSeconds)}</button>
+    </li>
+  );
+}
+
+interface VerdictProps {
+  state: SongState;
+  group: FindingGroup;
+  found: Occurrence;
+  verdict: Verdict | undefined;
+}
+
+function VerdictBar({ state, group, found, verdict }: VerdictProps) {
+  const [wording, setWording] = useState(false);
+  const judge = (answer: "yes" | "no" | "words", words?: string) =>
+    void state.judge({ technique: group.technique, startSeconds: found.startSeconds, answer, ...(words ? { words } : {}) });
+  if (verdict) {
+    return (
+      <p class="verdict">
+        You said: {verdict.answer === "yes" ? "it holds" : verdict.answer === "no" ? "it does not hold" : verdict.words}{" "}
+        <button type="button" class="plain" onClick={() => void state.dropVerdict(verdict.id)}>take back</button>
+      </p>
+    );
+  }
+  if (wording) {
+    return (
+      <form class="verdict" onSubmit={(event) => { event.preventDefault(); judge("words", String(new FormData(event.currentTarget).get("words"))); }}>
+        <label>In your words <input name="words" required maxLength={2000} /></label> <button type="submit">Keep</button>
+      </form>
+    );
+  }
+  return (
+    <p class="verdict">
+      <button type="button" onClick={() => judge("yes")}>It holds</button> <button type="button" onClick={() => judge("no")}>It does not</button>{" "}
+      <button type="button" onClick={() => setWording(true)}>In my words</button>
+    </p>
+  );
+}

@@ -1,0 +1,14 @@
+import type { Occurrence, Verdict } from "../api/types";
+import { clock } from "../time/words";
+
+export function barsWords(found: Pick<Occurrence, "bars" | "startSeconds">): string {
+  if (!found.bars) return clock(found.startSeconds);
+  const [from, to] = found.bars;
+  return from === to ? `bar ${from}` : `bars ${from} to ${to}`;
+}
+
+/** The newest verdict on an occurrence: of its technique, at a place inside it or a beat before. */
+export function verdictOn(verdicts: readonly Verdict[], technique: string, found: Pick<Occurrence, "startSeconds" | "endSeconds">): Verdict | undefined {
+  return [...verdicts].reverse().find((verdict) => verdict.technique === technique
+    && verdict.startSeconds >= found.startSeconds - 0.6 && verdict.startSeconds < found.endSeconds);
+}

@@ -1,0 +1,168 @@
+import { describe, expect, it } from "vitest";
+import { geometry, placeOf, seen } from "../src/stack/geometry";
+import { neighbour } from "../src/stack/neighbour";
+import { LineScale, placeChords, placeNotes, rangeOf } from "../src/stack/place";
+import { barsPerLine, groups, systems } from "../src/stack/rows";
+import { sameness } from "../src/stack/sameness";
+import { barWords } from "../src/stack/words";
+import { chord, note, song } from "./song";
+
+const none = { chords: new Set<never>(), melody: new Set<never>(), bass: new Set<never>() };
+const versesAndChoruses = song([["A", 4], ["B", 8], ["C", 8], ["B", 12], ["C", 8]]);
+
+describe("rows", () => {
+  it("stand under the first copy of the same music, groups in the order they are first heard", () => {
+    const drawn = groups(versesAndChoruses, "music");
+    expect(drawn.map((group) => group.rows.map((row) => row.section.name))).toEqual([["A 1"], ["B 1", "B 2"], ["C 1", "C 2"]]);
+    expect(drawn[1].rows[1].above).toBe(drawn[1].rows[0]);
+  });
+
+  it("in the order they are heard still know the copy before", () => {
+    const drawn = groups(versesAndChoruses, "time");
+    expect(drawn.map((group) => group.rows[0].section.name)).toEqual(["A 1", "B 1", "C 1", "B 2", "C 2"]);
+    expect(drawn[3].rows[0].above?.section.name).toBe("B 1");
+  });
+
+  it("are cut into phrases that stand together, the longer copy running on alone", () => {
+    const cut = systems(groups(versesAndChoruses, "music")[1], 8);
+    expect(cut.map((system) => system.lines.map((line) => [line.row.section.name, line.from, line.to]))).toEqual([
+      [["B 1", 0, 8], ["B 2", 0, 8]],
+      [["B 2", 8, 12]],
+    ]);
+  });
+
+  it("hold every bar exactly once", () => {
+    const lines = groups(versesAndChoruses, "music").flatMap((group) => systems(group, 8)).flatMap((system) => system.lines);
+    const numbers = lines.flatMap((line) => line.row.bars.slice(line.from, line.to).map((bar) => bar.number)).sort((a, b) => a - b);
+    expect(numbers).toEqual(versesAndChoruses.bars.map((bar) => bar.number));
+  });
+
+  it("have as many bars as fit, in lengths that phrases have", () => {
+    expect([1500, 1100, 800, 400, 180, 60].map((width) => barsPerLine(width, 84))).toEqual([16, 12, 8, 4, 2, 1]);
+  });
+
+  it("are made of equal stretches where there is no pulse", () => {
+    const free = song([], { song: { ...versesAndChoruses.song, durationSeconds: 10 } });
+    expect(groups(free, "music")[0].rows[0].bars.map((bar) => bar.endSeconds)).toEqual([4, 8, 10]);
+  });
+});
+
+describe("time and place", () => {
+  const shape = geometry(versesAndChoruses, "music", 1000, 1);
+
+  it("a moment stands in the line of its bar, and back again", () => {
+    for (const seconds of [0, 7.9, 8, 23.99, 41.3, 79.5]) {
+      const { line, x } = placeOf(shape, seconds)!;
+      expect(line.scale.seconds(x - line.x)).toBeCloseTo(seconds, 6);
+      expect(line.scale.startSeconds).toBeLessThanOrEqual(seconds);
+      expect(line.scale.endSeconds).toBeGreaterThanOrEqual(seconds);
+    }
+  });
+
+  it("the same bar of two copies stands at the same x", () => {
+    const one = placeOf(shape, 8 + 3 * 2 + 0.5)!;
+    const other = placeOf(shape, 40 + 3 * 2 + 0.5)!;
+    expect(other.x).toBeCloseTo(one.x, 9);
+    expect(other.line.y).toBeGreaterThan(one.line.y);
+  });
+
+  it("only systems that can be seen are drawn", () => {
+    expect(seen(shape, -100, 50).length).toBe(1);
+    expect(seen(shape, 0, shape.height).length).toBe(shape.systems.length);
+  });
+
+  it("keys go to the same bar of the copy below and above", () => {
+    const bar = (number: number) => number - 1;
+    expect(neighbour(versesAndChoruses, "music", bar(7), 1)).toBe(bar(23));
+    expect(neighbour(versesAndChoruses, "music", bar(23), -1)).toBe(bar(7));
+    expect(neighbour(versesAndChoruses, "music", bar(1), -1)).toBe(bar(1));
+  });
+});
+
+describe("chords", () => {
+  const early = song([["A", 4], ["B", 4]], {
+    chords: [chord(0, 15.5, "C"), chord(15.5, 20, "F", { arrivalBeats: -0.5 }), chord(20, 30, "G"), chord(30, 32, "C")],
+  });
+  const line = { row: groups(early, "music")[1].rows[0], from: 0, to: 4, copy: 0 };
+  const scale = new LineScale(line, 100);
+  const placed = placeChords(early, scale, none, 8);
+
+  it("that come early stand before the bar line, with a stroke that leads to it", () => {
+    const [first] = placed;
+    expect(first.chord.label).toBe("F");
+    expect(first.x).toBeCloseTo(scale.left - 100 / 8);
+    expect(first.nominalX).toBeCloseTo(scale.left);
+  });
+
+  it("that begin within a bar stand at their moment", () => {
+    expect(placed[2].x).toBeCloseTo(scale.left + 350);
+  });
+
+  it("that sound on from a line before are marked as held", () => {
+    const second = { ...line, from: 2 };
+    const held = placeChords(early, new LineScale(second, 100), none, 8)[0];
+    expect([held.chord.label, held.held]).toEqual(["G", true]);
+  });
+
+  it("too close for their names are set smaller, and raised in turn", () => {
+    const crowded = song([["A", 2]], { chords: [chord(0, 1, "Dbmaj7"), chord(1, 2, "Ebm7"), chord(2, 8, "F")] });
+    const row = groups(crowded, "music")[0].rows[0];
+    const tight = placeChords(crowded, new LineScale({ row, from: 0, to: 2, copy: 0 }, 80), none, 8);
+    expect(tight.map((one) => one.small)).toEqual([true, true, false]);
+    expect(tight.map((one) => one.level)).toEqual([0, 1, 0]);
+  });
+});
+
+describe("what is the same as in the copy above", () => {
+  const page = song([["A", 2], ["A", 2], ["A", 2, 2]], {
+    chords: [chord(0, 4, "C"), chord(4, 8, "F"), chord(8, 12, "C"), chord(12, 16, "Fm", { harte: "F:min" }), chord(16, 20, "D", { numeral: "C" }), chord(20, 24, "G", { numeral: "F" })],
+    melody: [note(0, 1, 60, "1"), note(1, 2, 62, "2"), note(8.1, 9, 60, "1"), note(10, 11, 62, "2")],
+  });
+  const rows = groups(page, "music")[0].rows;
+
+  it("nothing for the first copy", () => {
+    expect(sameness(page, rows[0]).chords.size).toBe(0);
+  });
+
+  it("chords of the same name at the same beat, notes of the same degree", () => {
+    const same = sameness(page, rows[1]);
+    expect([...same.chords].map((one) => one.label)).toEqual(["C"]);
+    expect([...same.melody].map((one) => one.degree)).toEqual(["1"]);
+  });
+
+  it("by numeral where the copy was lifted", () => {
+    // Against the copy before, whose second chord has another name and numeral.
+    expect([...sameness(page, rows[2]).chords].map((one) => one.label)).toEqual(["D"]);
+  });
+});
+
+describe("contours", () => {
+  it("stand between the lowest and highest note of their group", () => {
+    const page = song([["A", 2]], { melody: [note(0, 1, 60, "1"), note(1, 2, 72, "1")] });
+    const range = rangeOf(page.melody, page.sections);
+    const row = groups(page, "music")[0].rows[0];
+    const placed = placeNotes(page.melody, new LineScale({ row, from: 0, to: 2, copy: 0 }, 100), range, new Set(), 6);
+    expect(placed.map((one) => one.height)).toEqual([0, 1]);
+    expect(placed[1].endX - placed[1].x).toBeCloseTo(25);
+  });
+
+  it("leave out syllables that would run into each other", () => {
+    const page = song([["A", 1]], { melody: [note(0, 0.25, 60, "sol"), note(0.25, 0.5, 62, "la"), note(2, 3, 64, "ti")] });
+    const row = groups(page, "music")[0].rows[0];
+    const placed = placeNotes(page.melody, new LineScale({ row, from: 0, to: 1, copy: 0 }, 100), { low: 57, high: 64 }, new Set(), 6);
+    expect(placed.map((one) => one.worded)).toEqual([true, false, true]);
+  });
+});
+
+describe("a bar in words", () => {
+  it("tells chords, how they arrive, bass and tune", () => {
+    const page = song([["A", 2]], {
+      chords: [chord(0, 3.5, "C", { numeral: "I" }), chord(3.5, 8, "G5", { harte: "G:5", numeral: "V", arrivalBeats: -0.5 })],
+      bass: [note(0, 4, 36, "do")], melody: [note(0, 1, 60, "mi"), note(2, 3, 62, "sol")],
+    });
+    expect(barWords(page, page.bars[0], "Verse 1")).toBe(
+      "Bar 1, Verse 1. C (I); G5 (V, half a beat early, no third). Bass: do. Tune: mi sol.",
+    );
+    expect(barWords(page, page.bars[1], "Verse 1")).toBe("Bar 2, Verse 1. G5 still sounding.");
+  });
+});
