@@ -19,6 +19,8 @@ import undersong.estimate.line.LineSettings;
 import undersong.estimate.melody.HeardMelody;
 import undersong.estimate.melody.MelodySettings;
 import undersong.estimate.meter.BarChainMeterEstimator;
+import undersong.estimate.motif.CellMotifs;
+import undersong.estimate.motif.MotifSettings;
 import undersong.estimate.repeat.AlignedRepeats;
 import undersong.estimate.repeat.RepeatSettings;
 import undersong.estimate.role.PlaceAndPayoffRoles;
@@ -56,7 +58,7 @@ import undersong.time.Span;
 /** Who derives which facet: the one place where an estimator is given its task. Immutable. */
 public final class Estimators {
   /** Raise whenever a facet would come out differently from equal features and corrections. */
-  private static final String STANDARD_VERSION = "8";
+  private static final String STANDARD_VERSION = "9";
 
   private final String version;
   private final Map<Facet<?>, Task<?>> tasks;
@@ -95,6 +97,7 @@ public final class Estimators {
         .with(Facet.DYNAMICS, new BarLoudness())
         .with(Facet.SPACE, new PlacedSpace())
         .with(Facet.REPEATS, new AlignedRepeats(RepeatSettings.DEFAULTS))
+        .with(Facet.MOTIFS, new CellMotifs(MotifSettings.DEFAULTS))
         .with(Facet.ROLES, new PlaceAndPayoffRoles())
         .version(STANDARD_VERSION);
   }

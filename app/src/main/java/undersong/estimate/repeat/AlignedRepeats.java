@@ -44,14 +44,14 @@ public final class AlignedRepeats implements Estimator<Repeats> {
     }
     Parts parts = Parts.of(earlier);
     NotePresence.Hearing hearing = NotePresence.in(features);
+    BarRoots roots = new BarRoots(meter, grid, earlier.get(Facet.CHORDS));
     List<Repeat> repeats = new ArrayList<>();
     List<Section> sections = earlier.get(Facet.FORM).sections();
     for (int s = 0; s < sections.size(); s++) {
       List<Alignment> alignments = new ArrayList<>();
       for (Section before : sections.subList(0, s)) {
         if (before.letter().equals(sections.get(s).letter())) {
-          Chords chords = earlier.get(Facet.CHORDS);
-          alignments.add(Alignment.of(sections.get(s), before, meter, grid, chords));
+          alignments.add(Alignment.of(sections.get(s), before, meter, roots));
         }
       }
       if (!alignments.isEmpty()) {

@@ -2,12 +2,8 @@ package undersong.estimate.repeat;
 
 import java.util.List;
 import undersong.reading.Bar;
-import undersong.reading.ChordSpan;
-import undersong.reading.Chords;
 import undersong.reading.Meter;
 import undersong.reading.Section;
-import undersong.theory.ChordSymbol;
-import undersong.time.BeatGrid;
 
 /**
  * Two copies of one section laid beside each other: bar by bar from the start, or shifted where the
@@ -23,24 +19,22 @@ final class Alignment {
   private final Section later;
   private final Section earlier;
   private final Meter meter;
-  private final BeatGrid grid;
   private final int shiftBars;
 
-  private Alignment(Section later, Section earlier, Meter meter, BeatGrid grid, int shiftBars) {
+  private Alignment(Section later, Section earlier, Meter meter, int shiftBars) {
     this.later = later;
     this.earlier = earlier;
     this.meter = meter;
-    this.grid = grid;
     this.shiftBars = shiftBars;
   }
 
-  static Alignment of(Section later, Section earlier, Meter meter, BeatGrid grid, Chords chords) {
+  static Alignment of(Section later, Section earlier, Meter meter, BarRoots roots) {
     int furthest = Math.max(FURTHEST_BARS, Math.abs(bars(later) - bars(earlier)));
-    Alignment best = new Alignment(later, earlier, meter, grid, 0);
-    double agreement = best.agreement(chords) + CLEARLY;
+    Alignment best = new Alignment(later, earlier, meter, 0);
+    double agreement = best.agreement(roots) + CLEARLY;
     for (int shift = -furthest; shift <= furthest; shift++) {
-      Alignment other = new Alignment(later, earlier, meter, grid, shift);
-      double otherAgreement = other.agreement(chords);
+      Alignment other = new Alignment(later, earlier, meter, shift);
+      double otherAgreement = other.agreement(roots);
       if (shift != 0 && otherAgreement > agreement) {
         best = other;
         agreement = otherAgreement;
@@ -91,34 +85,21 @@ final class Alignment {
   }
 
   /** Share of half bars with the same root. */
-  private double agreement(Chords chords) {
+  private double agreement(BarRoots roots) {
     int same = 0;
     int places = 0;
-    for (Bar bar : laterBars()) {
-      for (double share : new double[] {0.25, 0.75}) {
-        double beat = bar.firstBeat() + share * bar.beats();
-        int here = root(chords, grid.secondsAtPosition(beat));
-        int there = root(chords, grid.secondsAtPosition(earlierBeat(beat, bar)));
-        same += here >= 0 && there >= 0 && here == Math.floorMod(there + semitones(), 12) ? 1 : 0;
+    for (int bar = later.firstBar(); bar <= later.lastBar(); bar++) {
+      int earlierBar = earlierBar(bar);
+      for (int half = 0; earlierBar != 0 && half < 2; half++) {
+        same += roots.agree(bar, earlierBar, half, semitones()) ? 1 : 0;
         places++;
       }
     }
     // Bars without a counterpart agree with nothing.
-    return places == 0
-        ? 0
-        : (double) same / Math.max(places, 2 * Math.min(bars(later), bars(earlier)));
+    return places == 0 ? 0 : (double) same / Math.max(places, 2 * Math.min(bars(later), bars(earlier)));
   }
 
   private static int bars(Section section) {
     return section.lastBar() - section.firstBar() + 1;
-  }
-
-  private static int root(Chords chords, double seconds) {
-    return chords
-        .chordAt(Math.max(0, seconds))
-        .map(ChordSpan::symbol)
-        .filter(ChordSymbol.Chord.class::isInstance)
-        .map(symbol -> ((ChordSymbol.Chord) symbol).root().pitchClass())
-        .orElse(-1);
   }
 }

@@ -2,8 +2,12 @@ package undersong.estimate.repeat;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import undersong.reading.Bar;
 import undersong.reading.ChordSpan;
 import undersong.reading.Chords;
@@ -101,14 +105,21 @@ final class NoteChanges {
             settings.onsetBeats(),
             Math.min(FARTHEST_LOOK_BEATS, note.endBeat() - note.startBeat()));
     boolean elsewhere = false;
-    for (PlacedNote other : parts.sounding(beat - settings.onsetBeats(), beat + length)) {
-      double apart = Math.abs(other.event().midiPitch() - pitch);
-      boolean samePart = other.part().equals(note.part());
-      boolean octave = samePart && !PartName.isLine(note.part()) && sameClass(apart);
-      if (apart <= PITCH_SEMITONES || octave) {
-        return 0;
+    for (int near = lowestAlike(pitch); near < 128; near += 12) {
+      for (int offset = -1; offset <= 1; offset++) {
+        for (PlacedNote other :
+            parts.sounding(near + offset, beat - settings.onsetBeats(), beat + length)) {
+          double apart = Math.abs(other.event().midiPitch() - pitch);
+          if (!sameClass(apart)) {
+            continue;
+          }
+          boolean samePart = other.part().equals(note.part());
+          if (apart <= PITCH_SEMITONES || samePart && !PartName.isLine(note.part())) {
+            return 0;
+          }
+          elsewhere = true;
+        }
       }
-      elsewhere |= sameClass(apart);
     }
     double seconds = grid.secondsAtPosition(beat);
     double heard =
@@ -119,26 +130,35 @@ final class NoteChanges {
     return (1 - Math.min(1, 1.5 * heard)) * (elsewhere ? 0.8 : 1);
   }
 
+  private static int lowestAlike(double pitch) {
+    return Math.floorMod((int) Math.round(pitch), 12);
+  }
+
   private static boolean sameClass(double semitones) {
     return Math.abs(semitones - 12 * Math.rint(semitones / 12)) <= PITCH_SEMITONES;
   }
 
+  /** What makes two differences the same one in different bars. */
+  private record Place(String part, int pitchClass, double beat) {
+    static Place of(Only only) {
+      return new Place(
+          only.note().part(), only.note().event().pitchClass(), only.beatInBar());
+    }
+  }
+
   /** Those sure enough; the same note at the same beat of other bars bears witness. */
   private List<Only> sure(List<Only> all) {
+    Map<Place, Set<Integer>> bars = new HashMap<>();
+    for (Only only : all) {
+      if (only.probability() >= settings.leastProbability() / 2) {
+        bars.computeIfAbsent(Place.of(only), place -> new HashSet<>()).add(only.bar().number());
+      }
+    }
     List<Only> sure = new ArrayList<>();
     for (Only only : all) {
-      long witnesses =
-          all.stream()
-              .filter(
-                  other ->
-                      other != only
-                          && other.probability() >= settings.leastProbability() / 2
-                          && other.bar() != only.bar()
-                          && other.note().part().equals(only.note().part())
-                          && other.note().event().pitchClass() == only.note().event().pitchClass()
-                          && other.beatInBar() == only.beatInBar())
-              .count();
-      double doubt = Math.pow(1 - only.probability(), 1 + 0.4 * Math.min(4, witnesses));
+      int witnesses = bars.getOrDefault(Place.of(only), Set.of()).size() - 1;
+      double doubt =
+          Math.pow(1 - only.probability(), 1 + 0.4 * Math.max(0, Math.min(4, witnesses)));
       if (1 - doubt >= settings.leastProbability()) {
         sure.add(new Only(only.note(), only.bar(), only.laterBeat(), 1 - doubt));
       }

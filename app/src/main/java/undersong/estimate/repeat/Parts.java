@@ -16,7 +16,10 @@ final class Parts {
   /** No note is looked for further back than this. */
   private static final double LONGEST_BEATS = 16;
 
+  private static final int PITCHES = 128;
+
   private final List<PlacedNote> notes = new ArrayList<>();
+  private final List<List<PlacedNote>> byPitch = new ArrayList<>();
   private final List<String> names = new ArrayList<>();
 
   private Parts() {}
@@ -42,6 +45,12 @@ final class Parts {
           }
         });
     parts.notes.sort(Comparator.comparingDouble(PlacedNote::startBeat));
+    for (int pitch = 0; pitch < PITCHES; pitch++) {
+      parts.byPitch.add(new ArrayList<>());
+    }
+    for (PlacedNote note : parts.notes) {
+      parts.byPitch.get((int) Math.round(note.event().midiPitch())).add(note);
+    }
     return parts;
   }
 
@@ -51,22 +60,40 @@ final class Parts {
 
   /** Notes that begin in [fromBeat, toBeat). */
   List<PlacedNote> beginning(double fromBeat, double toBeat) {
-    return notes.subList(firstFrom(fromBeat), firstFrom(toBeat));
+    return notes.subList(firstFrom(notes, fromBeat), firstFrom(notes, toBeat));
   }
 
   /** Notes that sound at some time in [fromBeat, toBeat). */
   List<PlacedNote> sounding(double fromBeat, double toBeat) {
-    return notes.subList(firstFrom(fromBeat - LONGEST_BEATS), firstFrom(toBeat)).stream()
-        .filter(note -> note.endBeat() > fromBeat)
-        .toList();
+    return sounding(notes, fromBeat, toBeat);
   }
 
-  private int firstFrom(double beat) {
+  /** Likewise, of one pitch to the nearest semitone. */
+  List<PlacedNote> sounding(int midiPitch, double fromBeat, double toBeat) {
+    return midiPitch < 0 || midiPitch >= PITCHES
+        ? List.of()
+        : sounding(byPitch.get(midiPitch), fromBeat, toBeat);
+  }
+
+  private static List<PlacedNote> sounding(
+      List<PlacedNote> sorted, double fromBeat, double toBeat) {
+    List<PlacedNote> sounding = new ArrayList<>();
+    for (int i = firstFrom(sorted, fromBeat - LONGEST_BEATS);
+        i < sorted.size() && sorted.get(i).startBeat() < toBeat;
+        i++) {
+      if (sorted.get(i).endBeat() > fromBeat) {
+        sounding.add(sorted.get(i));
+      }
+    }
+    return sounding;
+  }
+
+  private static int firstFrom(List<PlacedNote> sorted, double beat) {
     int low = 0;
-    int high = notes.size();
+    int high = sorted.size();
     while (low < high) {
       int middle = (low + high) >>> 1;
-      if (notes.get(middle).startBeat() < beat) {
+      if (sorted.get(middle).startBeat() < beat) {
         low = middle + 1;
       } else {
         high = middle;
