@@ -31,7 +31,8 @@ final class Cells {
    */
   List<Cell> of(List<NoteEvent> notes, double lengthBars) {
     List<Cell> cells = new ArrayList<>();
-    double[] beats = notes.stream().mapToDouble(n -> grid.positionAt(n.span().startSeconds())).toArray();
+    double[] beats =
+        notes.stream().mapToDouble(n -> grid.positionAt(n.span().startSeconds())).toArray();
     int first = 0;
     for (int b = 0; b < bars.size(); b++) {
       Bar bar = bars.get(b);
@@ -59,7 +60,12 @@ final class Cells {
 
   private Cell cell(
       int index,
-      List<NoteEvent> notes, double[] beats, int first, double start, double length, int bar) {
+      List<NoteEvent> notes,
+      double[] beats,
+      int first,
+      double start,
+      double length,
+      int bar) {
     List<Integer> offsets = new ArrayList<>();
     List<NoteEvent> inside = new ArrayList<>();
     long rhythm = 0;

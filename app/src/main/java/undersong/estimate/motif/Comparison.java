@@ -6,7 +6,9 @@ import java.util.Optional;
 import undersong.reading.Motif.Likeness;
 import undersong.theory.Key;
 
-/** Holds one cell against another: the same, moved, moved along the scale, refitted, or different. */
+/**
+ * Holds one cell against another: the same, moved, moved along the scale, refitted, or different.
+ */
 final class Comparison {
   private final Setting setting;
   private final MotifSettings settings;
@@ -69,7 +71,11 @@ final class Comparison {
   }
 
   private Optional<Found> told(
-      Cell first, Cell other, Map<Integer, Integer> moves, Map<Integer, Integer> steps, double all) {
+      Cell first,
+      Cell other,
+      Map<Integer, Integer> moves,
+      Map<Integer, Integer> steps,
+      double all) {
     Map.Entry<Integer, Integer> move = most(moves);
     double share = move.getValue() / all;
     Optional<Integer> root = rootMove(first, other);
@@ -129,8 +135,7 @@ final class Comparison {
                     .chordAt(other.startSeconds())
                     .map(
                         to ->
-                            Math.floorMod(
-                                to.root().pitchClass() - from.root().pitchClass(), 12)));
+                            Math.floorMod(to.root().pitchClass() - from.root().pitchClass(), 12)));
   }
 
   private static Map.Entry<Integer, Integer> most(Map<Integer, Integer> counts) {

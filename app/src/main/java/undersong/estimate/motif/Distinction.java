@@ -4,8 +4,8 @@ package undersong.estimate.motif;
  * How much a cell stands out from everyday matter, in points: one each for an uneven rhythm, for
  * notes foreign to the chord, and for at least three different pitch classes that are not merely
  * the chord broken in even notes; half a point each for a step and for an onset off the beat that
- * is held over it. A cell that mostly repeats its note has none. A chord broken in even notes, or a root and its fifth, has none of the first
- * three.
+ * is held over it. A cell that mostly repeats its note has none. A chord broken in even notes, or a
+ * root and its fifth, has none of the first three.
  */
 final class Distinction {
   /** A cell that mostly repeats its note is no figure. */

@@ -21,6 +21,5 @@ public record MotifSettings(
     double riffLikeness,
     int riffRounds,
     int mostPerPart) {
-  public static final MotifSettings DEFAULTS =
-      new MotifSettings(3, 1, 0.8, 0.9, 3, 0.85, 4, 3);
+  public static final MotifSettings DEFAULTS = new MotifSettings(3, 1, 0.8, 0.9, 3, 0.85, 4, 3);
 }

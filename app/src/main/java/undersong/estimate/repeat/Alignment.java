@@ -96,7 +96,9 @@ final class Alignment {
       }
     }
     // Bars without a counterpart agree with nothing.
-    return places == 0 ? 0 : (double) same / Math.max(places, 2 * Math.min(bars(later), bars(earlier)));
+    return places == 0
+        ? 0
+        : (double) same / Math.max(places, 2 * Math.min(bars(later), bars(earlier)));
   }
 
   private static int bars(Section section) {

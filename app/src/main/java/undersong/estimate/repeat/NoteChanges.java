@@ -141,8 +141,7 @@ final class NoteChanges {
   /** What makes two differences the same one in different bars. */
   private record Place(String part, int pitchClass, double beat) {
     static Place of(Only only) {
-      return new Place(
-          only.note().part(), only.note().event().pitchClass(), only.beatInBar());
+      return new Place(only.note().part(), only.note().event().pitchClass(), only.beatInBar());
     }
   }
 

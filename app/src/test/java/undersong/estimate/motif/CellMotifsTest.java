@@ -41,7 +41,9 @@ class CellMotifsTest {
 
   private final List<NoteEvent> melody = new ArrayList<>();
   private final List<NoteEvent> bass = new ArrayList<>();
-  private String[] chords = {"C:maj", "D:min", "E:min", "F:maj", "C:maj", "C:maj", "C:maj", "C:maj"};
+  private String[] chords = {
+    "C:maj", "D:min", "E:min", "F:maj", "C:maj", "C:maj", "C:maj", "C:maj"
+  };
 
   /** Notes in a bar, beats and pitches in turn. */
   private static void bar(List<NoteEvent> part, int bar, double... beatsAndPitches) {
@@ -86,8 +88,7 @@ class CellMotifsTest {
             .with(
                 Facet.KEYS,
                 Derived.of(
-                    new Keys(
-                        List.of(new KeyRegion(whole, Key.parse("C major"), 0.9, List.of())))))
+                    new Keys(List.of(new KeyRegion(whole, Key.parse("C major"), 0.9, List.of())))))
             .with(Facet.VOICES, Derived.of(Voices.NONE))
             .with(Facet.LINES, Derived.of(Lines.NONE));
     return new CellMotifs(MotifSettings.DEFAULTS)
