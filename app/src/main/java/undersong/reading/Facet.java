@@ -90,7 +90,8 @@ public final class Facet<V extends FacetValue> {
           value(METER),
           value(FORM),
           value(BASS),
-          value(MELODY));
+          value(MELODY),
+          value(DYNAMICS));
 
   /** Delays, lines performed again, doubles, and the room. */
   public static final Facet<Echoes> ECHOES =

@@ -5,7 +5,7 @@ import undersong.time.Span;
 
 /**
  * A stretch in which a layer goes on sounding: it enters at the start and leaves at the end. Gaps
- * shorter than a bar do not end it.
+ * shorter than two bars do not end it (a bar where notes are held or plucked).
  *
  * @param decaySeconds time its sounds take to fall by 60 dB; empty where that was not measured
  * @param probability that it sounds here, with entry and exit within half a bar

@@ -1,0 +1,350 @@
+package undersong.estimate.texture;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import undersong.feature.Features;
+import undersong.feature.FrameMatrix;
+import undersong.feature.StereoImage;
+import undersong.feature.StereoPowers;
+import undersong.reading.Bar;
+import undersong.reading.Gesture;
+import undersong.reading.Section;
+import undersong.time.Span;
+
+/**
+ * Risers, filters that open or close, swells and stops.
+ *
+ * <p>Movements are read off what stays between strokes: of each quarter of a bar the lower quartile
+ * of every band, for the middle and the sides apart, since a filter seldom lies on everything.
+ */
+final class GestureFinder {
+  private static final int STEPS_PER_BAR = 4;
+  private static final int LONGEST_BARS = 8;
+  private static final int SHORTEST_SWEEP_STEPS = 6;
+  private static final double LEAST_OCTAVES = 1;
+  private static final double LEAST_CENTER_OCTAVES = 0.5;
+  private static final double LARGEST_LEVEL_DB = 20;
+  private static final double LEAST_SMOOTHNESS = 0.3;
+  private static final int POOLED = 6; // 35 ms
+  private static final int AIR_BAND = 6;
+  private static final double LEAST_STEADINESS = 0.85;
+  private static final double LEAST_RISE_DB = 6;
+  private static final double SWELL_DB = 12;
+  private static final double GONE_DB = 4;
+  private static final double AIR_HZ = 5000;
+  private static final double STOP_DB = 12;
+  private static final double BOTTOM_HZ = 200;
+
+  private final Features features;
+  private final StereoPowers powers;
+
+  GestureFinder(Features features, StereoPowers powers) {
+    this.features = features;
+    this.powers = powers;
+  }
+
+  List<Gesture> of(List<Bar> bars, List<Section> sections) {
+    if (bars.size() < 2 || powers.frames() == 0) {
+      return List.of();
+    }
+    double[] times = steps(bars);
+    List<Gesture> found = new ArrayList<>();
+    List<Gesture> moves = new ArrayList<>();
+    for (boolean sides : new boolean[] {false, true}) {
+      double[][] held = held(times, sides);
+      moves.addAll(sweeps(held, times));
+      risers(held, times, sections, found); // a riser opens too: it comes first
+    }
+    found.sort(Comparator.comparingDouble(g -> -g.span().lengthSeconds()));
+    dropOverlapping(found);
+    moves.sort(
+        Comparator.comparingDouble((Gesture g) -> -Math.abs(g.octaves()) * g.span().lengthSeconds())
+            .thenComparingDouble(g -> g.span().startSeconds()));
+    for (Gesture move : moves) {
+      if (found.stream().noneMatch(f -> f.span().overlapSeconds(move.span()) > 0.2)) {
+        found.add(move);
+      }
+    }
+    found.addAll(stops(bars));
+    found.sort(Comparator.comparingDouble(g -> g.span().startSeconds()));
+    return found;
+  }
+
+  /** Of gestures that overlap the first stays. */
+  private static void dropOverlapping(List<Gesture> gestures) {
+    for (int i = gestures.size() - 1; i > 0; i--) {
+      Span span = gestures.get(i).span();
+      if (gestures.subList(0, i).stream().anyMatch(g -> g.span().overlaps(span))) {
+        gestures.remove(i);
+      }
+    }
+  }
+
+  private static double[] steps(List<Bar> bars) {
+    double[] times = new double[bars.size() * STEPS_PER_BAR + 1];
+    for (int bar = 0; bar < bars.size(); bar++) {
+      Span span = bars.get(bar).span();
+      for (int i = 0; i < STEPS_PER_BAR; i++) {
+        times[bar * STEPS_PER_BAR + i] =
+            span.startSeconds() + span.lengthSeconds() * i / STEPS_PER_BAR;
+      }
+    }
+    times[times.length - 1] = bars.get(bars.size() - 1).span().endSeconds();
+    return times;
+  }
+
+  /** Lower quartile of each bin's power within each step. */
+  private double[][] held(double[] times, boolean sides) {
+    double[][] held = new double[times.length - 1][StereoImage.BINS];
+    for (int step = 0; step < held.length; step++) {
+      int from = powers.frameAt(times[step]);
+      int end = Math.max(from + 1, powers.frameAt(times[step + 1]));
+      float[] values = new float[end - from];
+      for (int bin = 0; bin < StereoImage.BINS; bin++) {
+        for (int frame = from; frame < end; frame++) {
+          double both = powers.power(frame, bin) / 2;
+          double cross = powers.cross(frame, bin) / 2;
+          values[frame - from] = (float) Math.max(0, sides ? both - cross : both + cross);
+        }
+        Arrays.sort(values);
+        held[step][bin] = values[values.length / 4];
+      }
+    }
+    return held;
+  }
+
+  private static double sum(double[] held, double fromHz) {
+    double sum = 0;
+    for (int bin = StereoImage.binOf(fromHz); bin < held.length; bin++) {
+      sum += held[bin];
+    }
+    return sum;
+  }
+
+  /**
+   * Octaves above the bottom below which 95 % of what is held lies; NaN where hardly anything is.
+   */
+  private static double rollOff(double[] held) {
+    double whole = sum(held, BOTTOM_HZ);
+    if (whole < 1e-9) {
+      return Double.NaN;
+    }
+    double passed = 0;
+    for (int bin = StereoImage.binOf(BOTTOM_HZ); bin < held.length; bin++) {
+      passed += held[bin];
+      if (passed >= 0.95 * whole) {
+        return Math.log(StereoImage.edgeHz(bin + 1) / BOTTOM_HZ) / Math.log(2);
+      }
+    }
+    return Double.NaN;
+  }
+
+  private static List<Gesture> sweeps(double[][] held, double[] times) {
+    double[] octaves = Arrays.stream(held).mapToDouble(GestureFinder::rollOff).toArray();
+    double[] centers = Arrays.stream(held).mapToDouble(GestureFinder::center).toArray();
+    List<Gesture> found = new ArrayList<>();
+    for (int from = 0; from < octaves.length; from++) {
+      for (int length = SHORTEST_SWEEP_STEPS;
+          length <= LONGEST_BARS * STEPS_PER_BAR && from + length <= octaves.length;
+          length++) {
+        double[] run = Arrays.copyOfRange(octaves, from, from + length);
+        if (Arrays.stream(run).anyMatch(Double::isNaN)) {
+          break;
+        }
+        double moved = last(run) - first(run);
+        double steadiness = spearman(run);
+        double[] middle = Arrays.copyOfRange(centers, from, from + length);
+        if (Math.abs(moved) >= LEAST_OCTAVES
+            && (last(middle) - first(middle)) * Math.signum(moved) >= LEAST_CENTER_OCTAVES
+            && spearman(middle) * Math.signum(moved) >= LEAST_STEADINESS
+            && Math.abs(decibels(held[from + length - 1]) - decibels(held[from])) < LARGEST_LEVEL_DB
+            && Math.abs(steadiness) >= LEAST_STEADINESS
+            && Math.signum(moved) == Math.signum(steadiness)) {
+          found.add(
+              new Gesture(
+                  moved > 0 ? Gesture.Kind.OPENING : Gesture.Kind.CLOSING,
+                  new Span(times[from], times[from + length]),
+                  rounded(moved),
+                  rounded(decibels(held[from + length - 1]) - decibels(held[from])),
+                  rounded(steadiness),
+                  sweepProbability(Math.abs(moved), Math.abs(steadiness))));
+        }
+      }
+    }
+    return found;
+  }
+
+  private static double sweepProbability(double octaves, double steadiness) {
+    return Math.min(0.9, 0.25 + 0.3 * (octaves - 1) + steadiness - LEAST_STEADINESS);
+  }
+
+  /** Mean of the octaves above the bottom, weighted by amplitude. */
+  private static double center(double[] held) {
+    double sum = 0;
+    double moment = 0;
+    for (int bin = StereoImage.binOf(BOTTOM_HZ); bin < held.length; bin++) {
+      double weight = Math.sqrt(held[bin]);
+      sum += weight;
+      moment += weight * Math.log(StereoImage.edgeHz(bin) / BOTTOM_HZ) / Math.log(2);
+    }
+    return sum > 0 ? moment / sum : Double.NaN;
+  }
+
+  private static double first(double[] run) {
+    return (run[0] + run[1]) / 2;
+  }
+
+  private static double last(double[] run) {
+    return (run[run.length - 1] + run[run.length - 2]) / 2;
+  }
+
+  private static double decibels(double[] held) {
+    return 10 * Math.log10(sum(held, 0) + 1e-12);
+  }
+
+  /** Air that climbs into a boundary and is gone after it. */
+  private void risers(
+      double[][] held, double[] times, List<Section> sections, List<Gesture> found) {
+    double[] air =
+        Arrays.stream(held).mapToDouble(h -> 10 * Math.log10(sum(h, AIR_HZ) + 1e-10)).toArray();
+    for (Section section : sections) {
+      int end = nearest(times, section.span().startSeconds());
+      if (end < 2 || end + 2 > air.length) {
+        continue;
+      }
+      double after = Math.min(air[end], air[end + 1]);
+      Gesture best = null;
+      for (int length = 2; length <= Math.min(end, LONGEST_BARS * STEPS_PER_BAR); length++) {
+        double[] run = Arrays.copyOfRange(air, end - length, end);
+        double rise = run[length - 1] - run[0];
+        double steadiness = spearman(run);
+        boolean swell = length <= STEPS_PER_BAR;
+        if (rise >= (swell ? SWELL_DB : LEAST_RISE_DB)
+            && steadiness >= LEAST_STEADINESS
+            && run[length - 1] - after >= GONE_DB
+            && run[length - 1] > -75
+            && smoothness(times[end - length], times[end], rise) >= LEAST_SMOOTHNESS) {
+          best =
+              new Gesture(
+                  swell ? Gesture.Kind.SWELL : Gesture.Kind.RISER,
+                  new Span(times[end - length], times[end]),
+                  0,
+                  rounded(rise),
+                  rounded(steadiness),
+                  Math.min(0.9, 0.4 + 0.02 * rise));
+        }
+      }
+      if (best != null) {
+        found.add(best);
+      }
+    }
+  }
+
+  /** How much of all movement up and down of the air is the rise: a drum fill goes up and down. */
+  private double smoothness(double startSeconds, double endSeconds, double riseDb) {
+    FrameMatrix quick = features.image().quickLevelsDb();
+    int end = Math.min(quick.frames() - POOLED, quick.clock().frameAt(endSeconds));
+    double moved = 0;
+    double before = Double.NaN;
+    for (int frame = Math.max(0, quick.clock().frameAt(startSeconds));
+        frame < end;
+        frame += POOLED) {
+      double power = 1e-12;
+      for (int i = 0; i < POOLED; i++) {
+        for (int band = AIR_BAND; band < StereoImage.QUICK_BANDS; band++) {
+          power += Math.pow(10, quick.at(frame + i, band) / 10);
+          power += Math.pow(10, quick.at(frame + i, StereoImage.QUICK_BANDS + band) / 10);
+        }
+      }
+      double here = 10 * Math.log10(power);
+      moved += Double.isNaN(before) ? 0 : Math.abs(here - before);
+      before = here;
+    }
+    return moved == 0 ? 0 : riseDb / moved;
+  }
+
+  private static int nearest(double[] times, double seconds) {
+    int best = 0;
+    for (int i = 1; i < times.length; i++) {
+      best = Math.abs(times[i] - seconds) < Math.abs(times[best] - seconds) ? i : best;
+    }
+    return best;
+  }
+
+  /** Half a beat to four beats that lie 12 dB and more below what is around. */
+  private List<Gesture> stops(List<Bar> bars) {
+    FrameMatrix quick = features.image().quickLevelsDb();
+    double[] level = new double[quick.frames() / POOLED];
+    for (int i = 0; i < level.length; i++) {
+      double sum = 0;
+      for (int frame = i * POOLED; frame < (i + 1) * POOLED; frame++) {
+        for (int band = 0; band < quick.bins(); band++) {
+          sum += Math.pow(10, quick.at(frame, band) / 10) / POOLED;
+        }
+      }
+      level[i] = 10 * Math.log10(sum + 1e-12);
+    }
+    double perSecond = quick.clock().framesPerSecond() / POOLED;
+    List<Gesture> found = new ArrayList<>();
+    Bar bar = bars.get(bars.size() / 2);
+    double beat = bar.span().lengthSeconds() / bar.beats();
+    int around = (int) (4 * beat * perSecond);
+    int begin = -1;
+    for (int i = around; i < level.length - around / 2; i++) {
+      double before = median(level, i - around, begin < 0 ? i : begin);
+      boolean low = level[i] < before - STOP_DB;
+      if (low && begin < 0) {
+        begin = i;
+      } else if (!low && begin >= 0) {
+        double seconds = (i - begin) / perSecond;
+        boolean returns = median(level, i, i + around / 2) > before - STOP_DB / 2;
+        if (returns && seconds >= 0.4 * beat && seconds <= 4.5 * beat) {
+          double lowest = Arrays.stream(level, begin, i).average().orElse(0);
+          found.add(
+              new Gesture(
+                  Gesture.Kind.STOP,
+                  new Span(begin / perSecond, i / perSecond),
+                  0,
+                  rounded(lowest - before),
+                  0,
+                  Math.min(0.95, 0.5 + 0.03 * (before - lowest - STOP_DB))));
+        }
+        begin = -1;
+      }
+    }
+    return found;
+  }
+
+  private static double median(double[] values, int from, int end) {
+    double[] part = Arrays.copyOfRange(values, Math.max(0, from), Math.max(1, end));
+    Arrays.sort(part);
+    return part[part.length / 2];
+  }
+
+  /** Rank correlation with time; ties share their mean rank. */
+  static double spearman(double[] values) {
+    int n = values.length;
+    double[] ranks = new double[n];
+    for (int i = 0; i < n; i++) {
+      for (int j = 0; j < n; j++) {
+        ranks[i] += values[j] < values[i] ? 1 : values[j] == values[i] && j != i ? 0.5 : 0;
+      }
+    }
+    double mean = (n - 1) / 2.0;
+    double product = 0;
+    double ownSquares = 0;
+    double timeSquares = 0;
+    for (int i = 0; i < n; i++) {
+      product += (ranks[i] - mean) * (i - mean);
+      ownSquares += (ranks[i] - mean) * (ranks[i] - mean);
+      timeSquares += (i - mean) * (i - mean);
+    }
+    return ownSquares == 0 ? 0 : product / Math.sqrt(ownSquares * timeSquares);
+  }
+
+  private static double rounded(double value) {
+    return Math.round(100 * value) / 100.0;
+  }
+}

@@ -1,0 +1,291 @@
+package undersong.estimate.texture;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.OptionalDouble;
+import undersong.estimate.HeardNotes;
+import undersong.estimate.HeardNotes.HeardNote;
+import undersong.estimate.texture.Stretches.Sound;
+import undersong.estimate.texture.Stretches.Stretch;
+import undersong.feature.EarActivations;
+import undersong.feature.EarHead;
+import undersong.feature.Features;
+import undersong.feature.FrameMatrix;
+import undersong.feature.StereoImage;
+import undersong.feature.StereoPowers;
+import undersong.reading.Layer;
+import undersong.reading.LayerKind;
+import undersong.reading.NoteEvent;
+
+/** Finds the stretches in which each layer sounds. */
+final class LayerFinder {
+  private static final LayerKind[] DRUMS = {LayerKind.KICK, LayerKind.SNARE, LayerKind.CYMBAL};
+  private static final double[][] DRUM_BANDS_HZ = {{40, 130}, {180, 6000}, {7000, 16_000}};
+  private static final double[] WEAK_STROKE_DB = {14, 14, 8};
+  private static final double LONE_CYMBAL = 0.88;
+  private static final double STROKE_LIMIT = 0.5;
+  private static final double STROKE_SECONDS = 0.1;
+  private static final double GAP_BARS = 2;
+  private static final int NO_BASS = 45;
+  private static final double MOSTLY_NONE = 0.75;
+  private static final double SUB_BELOW_LOUD_DB = 10;
+  private static final double SUB_FLOOR_DB = -45;
+  private static final double PLUCKED_SECONDS = 0.45;
+  private static final double HELD_SECONDS = 2.5;
+
+  private final Features features;
+  private final StereoPowers powers;
+  private final double barSeconds;
+  private final double durationSeconds;
+
+  LayerFinder(Features features, StereoPowers powers, double barSeconds) {
+    this.features = features;
+    this.powers = powers;
+    this.barSeconds = barSeconds;
+    this.durationSeconds = features.durationSeconds();
+  }
+
+  List<Layer> of(List<NoteEvent> bass, List<NoteEvent> lead) {
+    List<Layer> layers = new ArrayList<>();
+    features
+        .heard()
+        .ifPresent(
+            ear -> {
+              addDrums(ear, layers);
+              add(LayerKind.BASS, bassSounds(bass, ear), 3, layers);
+              add(LayerKind.FURTHER_VOICE, voiceSounds(ear), 1, layers);
+              addNotes(HeardNotes.of(ear), bass, lead, layers);
+            });
+    add(LayerKind.LEAD, sounds(lead), 2, layers);
+    add(LayerKind.SUB_BASS, subSounds(), 1, layers);
+    return layers;
+  }
+
+  private void add(LayerKind kind, List<Sound> sounds, int fewest, List<Layer> layers) {
+    for (Stretch stretch : Stretches.of(sounds, GAP_BARS * barSeconds, fewest)) {
+      layers.add(new Layer(kind, stretch.span(), OptionalDouble.empty(), stretch.probability()));
+    }
+  }
+
+  private void addDrums(EarActivations ear, List<Layer> layers) {
+    List<List<Sound>> strokes = new ArrayList<>();
+    for (int kind = 0; kind < DRUMS.length; kind++) {
+      List<Sound> heard = strokes(ear.head(EarHead.DRUMS), kind);
+      List<Sound> strong = strong(heard, DRUM_BANDS_HZ[kind], WEAK_STROKE_DB[kind]);
+      strokes.add(Stretches.inCompany(strong, barSeconds, 2));
+    }
+    // A strummed chord sounds much like a cymbal: one that nobody accompanies must be surer.
+    List<Sound> drums = new ArrayList<>(strokes.get(0));
+    drums.addAll(strokes.get(1));
+    List<Sound> cymbals =
+        strokes.get(2).stream()
+            .filter(
+                cymbal ->
+                    cymbal.probability() >= LONE_CYMBAL
+                        || drums.stream()
+                            .anyMatch(
+                                drum ->
+                                    Math.abs(drum.startSeconds() - cymbal.startSeconds())
+                                        < barSeconds))
+            .toList();
+    strokes.set(2, Stretches.inCompany(cymbals, barSeconds, 3));
+    for (int kind = 0; kind < DRUMS.length; kind++) {
+      add(DRUMS[kind], strokes.get(kind), 4, layers);
+    }
+  }
+
+  private List<Sound> strokes(FrameMatrix drums, int kind) {
+    List<Sound> strokes = new ArrayList<>();
+    for (int frame = 1; frame < drums.frames() - 1; frame++) {
+      float here = drums.at(frame, kind);
+      if (here >= STROKE_LIMIT
+          && here >= drums.at(frame - 1, kind)
+          && here > drums.at(frame + 1, kind)) {
+        double seconds = drums.clock().secondsAt(frame);
+        strokes.add(new Sound(seconds, Math.min(durationSeconds, seconds + STROKE_SECONDS), here));
+      }
+    }
+    return strokes;
+  }
+
+  /** Without those that hardly sound in the drum's own band, against what is usual in this song. */
+  private List<Sound> strong(List<Sound> strokes, double[] bandHz, double weakDb) {
+    double[] rises = strokes.stream().mapToDouble(s -> riseDb(s.startSeconds(), bandHz)).toArray();
+    double[] sorted = rises.clone();
+    Arrays.sort(sorted);
+    List<Sound> strong = new ArrayList<>();
+    for (int i = 0; i < rises.length; i++) {
+      if (rises[i] >= sorted[3 * sorted.length / 4] - weakDb) {
+        strong.add(strokes.get(i));
+      }
+    }
+    return strong;
+  }
+
+  /** Level in a band just after a moment. */
+  private double riseDb(double seconds, double[] bandHz) {
+    double sum = 0;
+    int frame = powers.frameAt(seconds + 0.03);
+    for (int bin = StereoImage.binOf(bandHz[0]); bin <= StereoImage.binOf(bandHz[1]); bin++) {
+      double before = powers.power(powers.frameAt(seconds - 0.07), bin);
+      sum += Math.max(0, powers.power(frame, bin) - before);
+    }
+    return 10 * Math.log10(sum + 1e-12);
+  }
+
+  private static List<Sound> sounds(List<NoteEvent> notes) {
+    return notes.stream()
+        .map(n -> new Sound(n.span().startSeconds(), n.span().endSeconds(), n.probability()))
+        .toList();
+  }
+
+  /** Bass notes through which the ear does not mostly hear none. */
+  private List<Sound> bassSounds(List<NoteEvent> bass, EarActivations ear) {
+    FrameMatrix pitch = ear.head(EarHead.BASS_PITCH);
+    List<Sound> sounds = new ArrayList<>();
+    for (NoteEvent note : bass) {
+      int from = Math.min(pitch.frames() - 1, pitch.clock().frameAt(note.span().startSeconds()));
+      int end =
+          Math.min(
+              pitch.frames(), Math.max(from + 1, pitch.clock().frameAt(note.span().endSeconds())));
+      double none = 0;
+      for (int frame = from; frame < end; frame++) {
+        none += pitch.at(frame, NO_BASS) / (end - from);
+      }
+      if (none < MOSTLY_NONE) {
+        sounds.add(new Sound(note.span().startSeconds(), note.span().endSeconds(), 1 - none));
+      }
+    }
+    return Stretches.inCompany(sounds, 2 * barSeconds, 1);
+  }
+
+  private List<Sound> voiceSounds(EarActivations ear) {
+    FrameMatrix voicing = ear.head(EarHead.VOICING);
+    return whereAbove(
+        frame -> voicing.at(frame, 0) * voicing.at(frame, 2),
+        voicing.frames(),
+        voicing.clock().framesPerSecond(),
+        0.5,
+        0.5);
+  }
+
+  /**
+   * Sub-bass is what comes within 10 dB of its own loud moments: nothing is absolute down there.
+   */
+  private List<Sound> subSounds() {
+    FrameMatrix levels = features.bandLevelsDb();
+    double[] sorted = new double[levels.frames()];
+    for (int frame = 0; frame < sorted.length; frame++) {
+      sorted[frame] = levels.at(frame, 0);
+    }
+    Arrays.sort(sorted);
+    if (sorted.length == 0) {
+      return List.of();
+    }
+    double limit =
+        Math.max(SUB_FLOOR_DB, sorted[(int) (0.95 * (sorted.length - 1))] - SUB_BELOW_LOUD_DB);
+    return whereAbove(
+        frame -> levels.at(frame, 0),
+        levels.frames(),
+        levels.clock().framesPerSecond(),
+        limit,
+        0.25);
+  }
+
+  private interface Curve {
+    double at(int frame);
+  }
+
+  /** Runs in which a curve stays above a limit for a while. */
+  private List<Sound> whereAbove(
+      Curve curve, int frames, double framesPerSecond, double limit, double shortestSeconds) {
+    List<Sound> sounds = new ArrayList<>();
+    int begin = -1;
+    for (int frame = 0; frame <= frames; frame++) {
+      boolean above = frame < frames && curve.at(frame) > limit;
+      if (above && begin < 0) {
+        begin = frame;
+      } else if (!above && begin >= 0) {
+        double start = begin / framesPerSecond;
+        double end = Math.min(durationSeconds, frame / framesPerSecond);
+        if (end - start >= shortestSeconds) {
+          sounds.add(new Sound(start, end, 0.7));
+        }
+        begin = -1;
+      }
+    }
+    return sounds;
+  }
+
+  private void addNotes(
+      List<HeardNote> notes, List<NoteEvent> bass, List<NoteEvent> lead, List<Layer> layers) {
+    List<Sound> plucked = new ArrayList<>();
+    List<Sound> held = new ArrayList<>();
+    List<Double> decays = new ArrayList<>();
+    for (HeardNote note : notes) {
+      if (isOf(note, bass) || isOf(note, lead)) {
+        continue;
+      }
+      double decay = decaySeconds(note);
+      Sound sound = new Sound(note.startSeconds(), note.endSeconds(), note.strength());
+      if (decay < PLUCKED_SECONDS) {
+        plucked.add(sound);
+        decays.add(decay);
+      } else if (decay > HELD_SECONDS && note.endSeconds() - note.startSeconds() > barSeconds / 4) {
+        held.add(sound);
+      }
+    }
+    decays.sort(null);
+    OptionalDouble decay =
+        decays.isEmpty()
+            ? OptionalDouble.empty()
+            : OptionalDouble.of(Math.round(100 * decays.get(decays.size() / 2)) / 100.0);
+    for (Stretch stretch :
+        Stretches.of(Stretches.inCompany(plucked, barSeconds, 3), barSeconds, 6)) {
+      layers.add(new Layer(LayerKind.PLUCKED, stretch.span(), decay, 0.8 * stretch.probability()));
+    }
+    for (Stretch stretch : Stretches.of(Stretches.inCompany(held, barSeconds, 1), barSeconds, 3)) {
+      layers.add(
+          new Layer(
+              LayerKind.HELD, stretch.span(), OptionalDouble.empty(), 0.8 * stretch.probability()));
+    }
+  }
+
+  private static boolean isOf(HeardNote note, List<NoteEvent> part) {
+    return part.stream()
+        .anyMatch(
+            own ->
+                Math.abs(own.midiPitch() - note.midiPitch()) < 0.8
+                    && own.span().startSeconds() - 0.1 < note.startSeconds()
+                    && own.span().endSeconds() > note.startSeconds());
+  }
+
+  /**
+   * Time to fall by 60 dB, from the slope of its fundamental over at most 0.4 s; 99 where it holds.
+   */
+  private double decaySeconds(HeardNote note) {
+    int bin = StereoImage.binOf(note.hertz());
+    int from = powers.frameAt(note.startSeconds() + 0.06);
+    int end = Math.min(powers.frames() - 1, from + 8);
+    double first = decibels(from, bin);
+    double lowest = first;
+    int at = from;
+    for (int frame = from + 1; frame <= end; frame++) {
+      double here = decibels(frame, bin);
+      if (here > lowest + 1.5) {
+        break; // something else begins
+      }
+      if (here < lowest) {
+        lowest = here;
+        at = frame;
+      }
+    }
+    double fall = first - lowest;
+    return fall < 1 || at == from ? 99 : 60 * (at - from) / fall / 25;
+  }
+
+  private double decibels(int frame, int bin) {
+    return 10 * Math.log10(powers.power(frame, bin) + 1e-12);
+  }
+}

@@ -1,0 +1,121 @@
+package undersong.estimate.texture;
+
+import java.lang.ref.WeakReference;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.OptionalDouble;
+import undersong.estimate.Estimator;
+import undersong.feature.Features;
+import undersong.feature.StereoImage;
+import undersong.feature.StereoPowers;
+import undersong.reading.Bar;
+import undersong.reading.Correction;
+import undersong.reading.CorrectionEntry;
+import undersong.reading.Corrections;
+import undersong.reading.Derived;
+import undersong.reading.Dynamics;
+import undersong.reading.Facet;
+import undersong.reading.Layer;
+import undersong.reading.Reading;
+import undersong.reading.Texture;
+import undersong.time.Span;
+
+/**
+ * Layers, the sound of each bar, gestures and ducking.
+ *
+ * <p><b>Silence</b>, and a program without its trained ear, give no layers but sub-bass and lead.
+ * <b>Cost:</b> O(frames * 98) once per recording, O(bars * frames of a bar) at each correction.
+ */
+public final class LayeredTexture implements Estimator<Texture> {
+  private static final double NO_PULSE_BAR_SECONDS = 2;
+
+  private WeakReference<Features> lastFeatures = new WeakReference<>(null);
+  private StereoPowers lastPowers = StereoPowers.of(StereoImage.NOTHING);
+
+  @Override
+  public synchronized Derived<Texture> estimate(
+      Features features, Reading earlier, Corrections corrections) {
+    StereoPowers powers = powers(features);
+    List<Bar> bars = earlier.get(Facet.METER).bars();
+    double barSeconds =
+        bars.stream()
+            .mapToDouble(bar -> bar.span().lengthSeconds())
+            .sorted()
+            .skip(bars.size() / 2)
+            .findFirst()
+            .orElse(NO_PULSE_BAR_SECONDS);
+    List<Layer> layers =
+        powers.frames() == 0
+            ? new ArrayList<>()
+            : new ArrayList<>(
+                new LayerFinder(features, powers, barSeconds)
+                    .of(earlier.get(Facet.BASS).notes(), earlier.get(Facet.MELODY).notes()));
+    List<Correction> unplaced = new ArrayList<>();
+    for (CorrectionEntry entry : corrections.of(Facet.TEXTURE).entries()) {
+      layOver(layers, entry.correction(), features.durationSeconds(), unplaced);
+    }
+    layers.sort(
+        Comparator.comparingDouble((Layer layer) -> layer.span().startSeconds())
+            .thenComparing(Layer::kind));
+    List<Double> onsets =
+        earlier.find(Facet.DYNAMICS).map(Dynamics::onsetsPerBeat).orElse(List.of());
+    return new Derived<>(
+        new Texture(
+            layers,
+            BarSounds.of(features, bars, onsets),
+            new GestureFinder(features, powers).of(bars, earlier.get(Facet.FORM).sections()),
+            new DuckingFinder(features).of(bars)),
+        unplaced);
+  }
+
+  @SuppressWarnings("ReferenceEquality") // the very same features; comparing them costs more
+  private StereoPowers powers(Features features) {
+    if (lastFeatures.get() != features) {
+      lastPowers = StereoPowers.of(features.image());
+      lastFeatures = new WeakReference<>(features);
+    }
+    return lastPowers;
+  }
+
+  private static void layOver(
+      List<Layer> layers,
+      Correction correction,
+      double durationSeconds,
+      List<Correction> unplaced) {
+    if (!(correction instanceof Correction.LayerOver over)
+        || over.span().startSeconds() >= durationSeconds) {
+      unplaced.add(correction);
+      return;
+    }
+    double start = over.span().startSeconds();
+    double end = over.span().endSeconds();
+    OptionalDouble decay = OptionalDouble.empty();
+    for (Layer layer : List.copyOf(layers)) {
+      if (layer.kind() != over.layer()
+          || layer.span().startSeconds() > over.span().endSeconds()
+          || layer.span().endSeconds() < over.span().startSeconds()) {
+        continue;
+      }
+      layers.remove(layer);
+      if (over.sounds()) { // one stretch with those it touches
+        start = Math.min(start, layer.span().startSeconds());
+        end = Math.max(end, layer.span().endSeconds());
+        decay = layer.decaySeconds();
+      } else {
+        keep(layer, layer.span().startSeconds(), over.span().startSeconds(), layers);
+        keep(layer, over.span().endSeconds(), layer.span().endSeconds(), layers);
+      }
+    }
+    if (over.sounds()) {
+      layers.add(new Layer(over.layer(), new Span(start, end), decay, 1));
+    }
+  }
+
+  private static void keep(Layer layer, double start, double end, List<Layer> layers) {
+    if (end - start > 0.05) {
+      layers.add(
+          new Layer(layer.kind(), new Span(start, end), layer.decaySeconds(), layer.probability()));
+    }
+  }
+}
