@@ -66,6 +66,14 @@ class MainTest {
   }
 
   @Test
+  void writesFindingsBesideIfAsked() throws Exception {
+    String findings = Files.readString(folder.resolve("out/tone.findings.json"));
+    JsonNode rows = new ObjectMapper().readTree(findings);
+    assertThat(rows.isArray()).isTrue();
+    rows.forEach(row -> assertThat(row.get("confidence").asDouble()).isGreaterThanOrEqualTo(0.5));
+  }
+
+  @Test
   void listsTheShelfAsTextAndAsJson() throws Exception {
     assertThat(run("shelf", "one", "sample").out()).contains("One Tone, The Sample Trio (2024)");
     assertThat(run("shelf", "no such words").out()).isEqualTo("0 songs" + System.lineSeparator());

@@ -26,6 +26,8 @@ import undersong.reading.Facet;
 import undersong.reading.SampleReadings;
 import undersong.shelf.Shelf;
 import undersong.shelf.Song;
+import undersong.shelf.Verdict;
+import undersong.technique.Finding;
 import undersong.theory.ChordSymbol;
 import undersong.theory.LeadSheet;
 import undersong.time.Span;
@@ -316,6 +318,33 @@ class StudyTest {
     assertThat(study.steps(song)).hasSize(1);
     study.undo(song);
     assertThat(study.reading(song).stored().reading()).isEqualTo(SampleReadings.full());
+  }
+
+  @Test
+  void findsTechniquesAnewWhenTheReadingChanges() {
+    long song = study.study(file).song().id();
+    assertThat(study.findings(song)).isEqualTo(study.findings(song));
+    int before = study.findings(song).size();
+    study.correct(song, chord(new Span(0, 24), "Am"));
+    assertThat(study.findings(song)).hasSizeLessThan(before);
+    study.undo(song);
+    assertThat(study.findings(song)).hasSize(before);
+  }
+
+  @Test
+  void ranksWithoutWhatAListenerRefused() {
+    long song = study.study(file).song().id();
+    var first = study.ranked(song).get(0).group();
+    for (Finding finding : first.occurrences()) {
+      study.judge(song, finding, Verdict.Answer.NO, "not here", "Ada");
+    }
+    assertThat(study.ranked(song)).noneMatch(ranked -> ranked.group().equals(first));
+    assertThat(study.findings(song)).containsAll(first.occurrences());
+    assertThat(study.taught().get(first.technique()).no()).isEqualTo(first.occurrences().size());
+    study.resetRanking("Ada");
+    assertThat(study.taught()).isEmpty();
+    study.verdicts(song).forEach(said -> study.takeBackVerdict(song, said.id()));
+    assertThat(study.ranked(song)).anyMatch(ranked -> ranked.group().equals(first));
   }
 
   private static Correction chord(Span span, String leadSheet) {

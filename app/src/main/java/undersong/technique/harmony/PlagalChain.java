@@ -71,7 +71,7 @@ final class PlagalChain implements TechniqueFinder {
         }
       }
       if (!chains.isEmpty()) {
-        findings.add(finding(path, chains, section, pulse));
+        findings.add(finding(path, chains, pulse));
       }
     }
     return findings;
@@ -100,8 +100,7 @@ final class PlagalChain implements TechniqueFinder {
         && Math.floorMod(other.root() - one.root(), 12) == 7;
   }
 
-  private static Finding finding(
-      ChordPath path, List<Chain> chains, SongSection section, Pulse pulse) {
+  private static Finding finding(ChordPath path, List<Chain> chains, Pulse pulse) {
     Chain longest = chains.get(0);
     for (Chain chain : chains) {
       longest = chain.chords() > longest.chords() ? chain : longest;
@@ -118,7 +117,7 @@ final class PlagalChain implements TechniqueFinder {
             .bars(pulse.bars(span))
             .sure(sure)
             .strength(0.1 + 0.15 * chords)
-            .group(section.letter())
+            .group(HarmonyFinders.numerals(steps))
             .says(
                 chords > 2 ? "summary" : "summary.close",
                 HarmonyFinders.numerals(steps),
