@@ -1,0 +1,83 @@
+package undersong.technique.production;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.Set;
+import undersong.reading.Facet;
+import undersong.reading.Reading;
+import undersong.technique.Certainty;
+import undersong.technique.Finding;
+import undersong.technique.FindingDraft;
+import undersong.technique.SectionSound;
+import undersong.technique.SongSection;
+import undersong.technique.Technique;
+import undersong.technique.TechniqueFinder;
+
+/** A section sounds wider or narrower than the one before. */
+final class WidthChange implements TechniqueFinder {
+  private final Settings settings;
+
+  WidthChange(Settings settings) {
+    this.settings = settings;
+  }
+
+  /**
+   * @param leastDb by which sides against middle differ
+   * @param quietestLufs below which a section is too quiet to have a width
+   */
+  record Settings(double leastDb, double quietestLufs) {
+    static final Settings DEFAULTS = new Settings(3, -50);
+  }
+
+  @Override
+  public Set<Technique> techniques() {
+    return Set.of(Technique.WIDTH_CHANGE);
+  }
+
+  @Override
+  public Set<Facet<?>> reads() {
+    return Set.of(Facet.METER, Facet.FORM, Facet.ROLES, Facet.SPACE, Facet.DYNAMICS);
+  }
+
+  @Override
+  public List<Finding> find(Reading reading) {
+    List<SongSection> sections = SongSection.of(reading);
+    List<Finding> findings = new ArrayList<>();
+    for (int i = 1; i < sections.size(); i++) {
+      SongSection here = sections.get(i);
+      SectionSound before = SectionSound.of(reading, sections.get(i - 1));
+      SectionSound after = SectionSound.of(reading, here);
+      if (!audible(before) || !audible(after)) {
+        continue;
+      }
+      OptionalDouble narrow = before.sideToMidDb();
+      OptionalDouble wide = after.sideToMidDb();
+      if (narrow.isEmpty() || wide.isEmpty()) {
+        continue;
+      }
+      double change = Math.max(-40, wide.getAsDouble()) - Math.max(-40, narrow.getAsDouble());
+      if (Math.abs(change) >= settings.leastDb()) {
+        findings.add(
+            FindingDraft.of(Technique.WIDTH_CHANGE, here.span())
+                .bars(here.barRange())
+                .sure(
+                    Certainty.beyond(Math.abs(change), settings.leastDb() - 1, 2),
+                    here.sureOfName(),
+                    0.5 + here.section().probability() / 2)
+                .strength(Math.abs(change) / 12)
+                .group(here.letter() + (change > 0 ? "+" : "-"))
+                .says(change > 0 ? "wider" : "narrower", here.words(), Math.abs(change))
+                .hear(sections.get(i - 1).span(), "before")
+                .hear("after")
+                .atLeast("change", Math.abs(change), settings.leastDb(), "dB")
+                .make());
+      }
+    }
+    return findings;
+  }
+
+  private boolean audible(SectionSound sound) {
+    return sound.lufs().orElse(-120) > settings.quietestLufs();
+  }
+}
