@@ -7,12 +7,15 @@ public final class ChartMeasure {
   private ChartMeasure() {}
 
   /**
-   * @param what "table" to count the charts anew into the program's table; "" to measure
+   * @param what "table" to count the charts anew into the program's tables; "" to measure
    */
   public static void run(String what) throws IOException {
     LearnedCharts charts = LearnedCharts.read();
     switch (what) {
-      case "table" -> ChartTable.write(charts);
+      case "table" -> {
+        ChartTable.write(charts);
+        CommonnessTable.write(charts);
+      }
       case "" -> ChartsPage.write(charts);
       default ->
           throw new IllegalArgumentException(

@@ -27,6 +27,7 @@ import undersong.theory.Spelling;
 /** Turns charts of the open data sets into readings, as if played evenly. */
 final class ChartReadings {
   private static final double BPM = 120;
+  static final double BEAT_SECONDS = 60 / BPM;
 
   private ChartReadings() {}
 

@@ -17,7 +17,9 @@ final class ChartTable {
   static void write(LearnedCharts charts) throws IOException {
     ExpectationCounts counts =
         ExpectationCounts.of(charts.learned().stream().map(ChartReadings::read).toList()).pruned();
-    List<String> lines = new ArrayList<>(heading(charts));
+    List<String> lines =
+        new ArrayList<>(List.of("# What followed what; each context counts once a song."));
+    lines.addAll(heading(charts));
     lines.addAll(counts.print());
     Files.createDirectories(TABLE.getParent());
     Files.write(TABLE, lines);
@@ -25,7 +27,7 @@ final class ChartTable {
 
   static List<String> heading(LearnedCharts charts) {
     return List.of(
-        "# Counted from %d chord charts, each context once a song; written by `./measure charts table`."
+        "# Counted on %d chord charts by `./measure charts table`."
             .formatted(charts.learned().size()),
         "# McGill Billboard annotations 2.0: J. A. Burgoyne, J. Wild, I. Fujinaga, ISMIR 2011; CC0."
             + " Files up to %s.".formatted(LearnedCharts.LAST_LEARNED_BILLBOARD),

@@ -5,6 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import undersong.bench.data.LiederReader;
+import undersong.bench.data.NumeralSong;
+import undersong.bench.data.OpenData;
+import undersong.bench.data.RockNumeralReader;
 
 /** Writes {@code bench/CHARTS.md}. */
 final class ChartsPage {
@@ -21,6 +25,8 @@ final class ChartsPage {
     page.line(
         "(T. de Clercq, D. Temperley; CC BY 4.0); songs are named by data set and number only.");
     page.expectation(charts);
+    page.agreement();
+    page.rates(charts);
     Files.writeString(PAGE, page.text.toString());
   }
 
@@ -40,6 +46,79 @@ final class ChartsPage {
     figures(
         "%d songs that are never counted".formatted(charts.measured().size()),
         ExpectationFigures.apart(charts.learned(), charts.measured()));
+  }
+
+  private void agreement() throws IOException {
+    line("");
+    line("## What annotators' numerals say, and what is found in their chords");
+    line("");
+    line(
+        "The chords, bars, sections and keys of an analysis become a reading; the finders work on");
+    line("it. *Stated*: by the written numerals and keys alone (applied: V or vii above a target;");
+    line(
+        "borrowed: bIII, bVI, bVII, i, iv, v, ii° in major, I not before iv in minor; dominant of");
+    line(
+        "harmonic minor: V or vii° in minor; lasting keys: 8 bars or more). A finding agrees within");
+    line("a bar. Findings told under another name count.");
+    List<NumeralSong> rock = RockNumeralReader.readAll(OpenData.folder("rock-corpus-rs200"));
+    List<NumeralSong> lieder = LiederReader.readAll(OpenData.folder("when-in-rome-lieder")).read();
+    boolean[] learned = {true, false};
+    for (boolean which : learned) {
+      List<NumeralSong> songs =
+          rock.stream()
+              .filter(s -> s.chart().id().compareTo(LearnedCharts.LAST_LEARNED_RS200) <= 0 == which)
+              .toList();
+      String name =
+          which ? "RS200, looked at while the finders were made" : "RS200, never looked at";
+      agreement(name, songs);
+    }
+    agreement("Lieder (When in Rome), never looked at", lieder);
+  }
+
+  private void agreement(String title, List<NumeralSong> songs) {
+    line("");
+    line("### %s: %d songs", title, songs.size());
+    line("");
+    line("| technique | stated | found | agree | precision | recall |");
+    line("| --- | --- | --- | --- | --- | --- |");
+    NumeralAgreement.over(songs)
+        .forEach(
+            (id, count) ->
+                line(
+                    "| %s | %d | %d | %d | %s | %s |",
+                    id,
+                    count.stated(),
+                    count.found(),
+                    count.agreed(),
+                    share(count.agreed(), count.found()),
+                    share(count.agreed(), count.stated())));
+  }
+
+  private static String share(int part, int all) {
+    return all == 0 ? "-" : String.format(Locale.ROOT, "%.2f", (double) part / all);
+  }
+
+  private void rates(LearnedCharts charts) {
+    line("");
+    line("## How often each technique is found");
+    line("");
+    line("Share of songs in which it is told at least once, and findings a song, over the charts");
+    line(
+        "that may be learned from. What needs a tune, a sound or the way a song ends is not counted.");
+    line(
+        "The same shares, by `./measure charts table`, are what ranking takes for rare or common.");
+    line("");
+    line("| technique | songs | findings a song |");
+    line("| --- | --- | --- |");
+    int songs = charts.learned().size();
+    FiringRates.over(charts.learned())
+        .forEach(
+            (technique, rate) ->
+                line(
+                    "| %s | %.1f %% | %.2f |",
+                    technique.id(),
+                    100.0 * rate.songs() / songs,
+                    (double) rate.findings() / songs));
   }
 
   private void figures(String title, List<ExpectationFigures.Row> rows) {

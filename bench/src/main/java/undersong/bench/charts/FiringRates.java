@@ -1,67 +1,75 @@
 package undersong.bench.charts;
 
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.stream.Collectors;
 import undersong.bench.data.Chart;
-import undersong.reading.Reading;
-import undersong.technique.Calibration;
+import undersong.study.TechniqueFinders;
 import undersong.technique.Finding;
 import undersong.technique.Technique;
-import undersong.technique.TechniqueFinder;
 import undersong.technique.Techniques;
-import undersong.technique.harmony.HarmonyFinders;
 
-/** In how many songs each technique of harmony is found, where the chords are known. */
+/** In how many songs each technique is found that chords, bars and sections on paper can show. */
 final class FiringRates {
   /** Findings below this are not told. */
   private static final double TOLD = 0.5;
 
-  /** Techniques that charts cannot show: they need a tune, a sound, or the way a song ends. */
-  static final Set<Technique> NOT_ON_PAPER =
-      Set.of(
+  /** Harmony that needs a tune, a sound, or the way a song ends. */
+  private static final Set<Technique> NOT_ON_PAPER =
+      EnumSet.of(
           Technique.TENSION_TONE,
           Technique.REINTERPRETED_TONE,
           Technique.HALF_CADENCE,
-          Technique.WITHHELD_THIRD,
           Technique.UNRESOLVED_ENDING);
 
-  private final Techniques techniques = techniques();
+  /** Other families' techniques that show on paper. */
+  private static final Set<Technique> ALSO_ON_PAPER =
+      EnumSet.of(
+          Technique.METER_CHANGE,
+          Technique.HARMONIC_RHYTHM_CHANGE,
+          Technique.IRREGULAR_PHRASE,
+          Technique.CHORUS_FIRST);
 
-  static Techniques techniques() {
-    return new Techniques(HarmonyFinders.all(), Calibration.NONE);
+  private FiringRates() {}
+
+  static Set<Technique> onPaper() {
+    Set<Technique> shown = EnumSet.copyOf(ALSO_ON_PAPER);
+    for (Technique technique : Technique.values()) {
+      if (technique.family() == Technique.Family.HARMONY) {
+        shown.add(technique);
+      }
+    }
+    shown.removeAll(NOT_ON_PAPER);
+    return shown;
   }
 
   /**
    * @param songs in which it is found
    * @param findings in all songs
    */
-  record Rate(int songs, int findings) {}
+  record Rate(int songs, int findings) {
+    static final Rate NONE = new Rate(0, 0);
 
-  /** One rate for each technique that the finders of harmony know, also where none is found. */
-  Map<Technique, Rate> over(List<Chart> charts) {
-    Map<Technique, Rate> rates = new EnumMap<>(Technique.class);
-    for (TechniqueFinder finder : techniques.finders()) {
-      finder.techniques().forEach(technique -> rates.put(technique, new Rate(0, 0)));
+    Rate and(long more) {
+      return more == 0 ? this : new Rate(songs + 1, findings + (int) more);
     }
-    for (Chart chart : charts) {
-      Map<Technique, Long> found = new TreeMap<>(found(ChartReadings.read(chart)));
-      found.forEach(
-          (technique, times) ->
-              rates.merge(
-                  technique,
-                  new Rate(1, times.intValue()),
-                  (a, b) -> new Rate(a.songs() + b.songs(), a.findings() + b.findings())));
-    }
-    return rates;
   }
 
-  private Map<Technique, Long> found(Reading reading) {
-    return techniques.in(reading).stream()
-        .filter(finding -> finding.probability() >= TOLD)
-        .collect(Collectors.groupingBy(Finding::technique, Collectors.counting()));
+  /** One rate for each technique that shows on paper, also where it is never found. */
+  static Map<Technique, Rate> over(List<Chart> charts) {
+    Techniques techniques = TechniqueFinders.standard();
+    Map<Technique, Rate> rates = new EnumMap<>(Technique.class);
+    onPaper().forEach(technique -> rates.put(technique, Rate.NONE));
+    for (Chart chart : charts) {
+      Map<Technique, Long> found =
+          techniques.in(ChartReadings.read(chart)).stream()
+              .filter(finding -> finding.probability() >= TOLD)
+              .collect(Collectors.groupingBy(Finding::technique, Collectors.counting()));
+      rates.replaceAll((technique, rate) -> rate.and(found.getOrDefault(technique, 0L)));
+    }
+    return rates;
   }
 }

@@ -1,14 +1,14 @@
 package undersong.bench.charts;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import undersong.bench.data.BillboardReader;
 import undersong.bench.data.Chart;
-import undersong.bench.data.Harvest;
+import undersong.bench.data.NumeralSong;
 import undersong.bench.data.OpenData;
-import undersong.bench.data.RockCorpusReader;
-import undersong.bench.data.RockCorpusReader.Annotator;
+import undersong.bench.data.RockNumeralReader;
 
 /**
  * Which open charts may be learned from, and which are only measured on. Every song that the bench
@@ -26,14 +26,16 @@ record LearnedCharts(List<Chart> learned, List<Chart> measured) {
   static final String LAST_LEARNED_BILLBOARD = "billboard-0970";
   static final String LAST_LEARNED_RS200 = "rs200-060";
 
-  static LearnedCharts read() {
+  static LearnedCharts read() throws IOException {
     List<Chart> learned = new ArrayList<>();
     List<Chart> measured = new ArrayList<>();
-    Harvest<Chart> billboard = BillboardReader.readAll(OpenData.folder("mcgill-billboard"));
-    Harvest<Chart> rs200 =
-        RockCorpusReader.readAll(OpenData.folder("rock-corpus-rs200"), Annotator.TEMPERLEY);
-    split(billboard.read(), LAST_LEARNED_BILLBOARD, learned, measured);
-    split(rs200.read(), LAST_LEARNED_RS200, learned, measured);
+    List<Chart> billboard = BillboardReader.readAll(OpenData.folder("mcgill-billboard")).read();
+    List<Chart> rs200 =
+        RockNumeralReader.readAll(OpenData.folder("rock-corpus-rs200")).stream()
+            .map(NumeralSong::chart)
+            .toList();
+    split(billboard, LAST_LEARNED_BILLBOARD, learned, measured);
+    split(rs200, LAST_LEARNED_RS200, learned, measured);
     return new LearnedCharts(learned, measured);
   }
 
