@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { Engine, type Stretcher } from "../src/audio/engine";
+import { Engine } from "../src/audio/engine";
+import type { Stretcher } from "../src/audio/messages";
 import { CHUNK_FRAMES, FRAME_RATE } from "../src/audio/sound";
 import { SoundStore } from "../src/audio/store";
 import { makeStretcher } from "../src/audio/stretcher";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Report } from "../src/audio/engine";
+import type { Report } from "../src/audio/messages";
 import { frameHeard } from "../src/audio/playhead";
 import { byteRange, CHUNK_FRAMES } from "../src/audio/sound";
 

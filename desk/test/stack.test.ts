@@ -4,6 +4,7 @@ import { neighbour } from "../src/stack/neighbour";
 import { LineScale, placeChords, placeNotes, rangeOf } from "../src/stack/place";
 import { barsPerLine, groups, systems } from "../src/stack/rows";
 import { sameness } from "../src/stack/sameness";
+import { entryWords, soundOf } from "../src/stack/production";
 import { barWords } from "../src/stack/words";
 import { chord, note, song } from "./song";
 
@@ -151,6 +152,30 @@ describe("contours", () => {
     const row = groups(page, "music")[0].rows[0];
     const placed = placeNotes(page.melody, new LineScale({ row, from: 0, to: 1, copy: 0 }, 100), { low: 57, high: 64 }, new Set(), 6);
     expect(placed.map((one) => one.worded)).toEqual([true, false, true]);
+  });
+});
+
+describe("layers and places", () => {
+  const page = song([["A", 4]], {
+    texture: {
+      layers: [
+        { startSeconds: 2.02, endSeconds: 5.98, layer: "kick", probability: 0.9 }, { startSeconds: 0, endSeconds: 8, layer: "lead", probability: 0.9 },
+        { startSeconds: 1.9, endSeconds: 4, layer: "snare", probability: 0.3 },
+      ],
+      gestures: [{ startSeconds: 2, endSeconds: 4, kind: "riser", probability: 0.8 }],
+    },
+    space: { events: [
+      { startSeconds: 2, endSeconds: 3, source: "line", placement: 0.6, probability: 0.8 }, { startSeconds: 3, endSeconds: 4, source: "line", placement: 0.65, probability: 0.8 },
+      { startSeconds: 2, endSeconds: 3, source: "lead", placement: 0, probability: 0.9 },
+    ] },
+  });
+
+  it("stand under the bar where they enter and leave, if they are sure enough", () => {
+    expect(page.bars.map((bar) => entryWords(soundOf(page, bar)))).toEqual(["▸ lead", "▸ kick  riser", "", "kick ◂"]);
+  });
+
+  it("are drawn once for each place", () => {
+    expect(soundOf(page, page.bars[1]).places).toEqual([0, 0.6]);
   });
 });
 

@@ -1,6 +1,7 @@
+import type { NewVerdict, Verdict } from "./findings";
 import type {
-  Answer, ChordName, Correction, Curve, Decision, Focus, Hearing, NewRemark, NewVerdict, Offer, Peaks, Remark, Settings, Song,
-  SongEntry, SongPage, SongWords, Trouble, Verdict, Work,
+  Answer, ChordName, Correction, Curve, Decision, Focus, Hearing, NewRemark, Offer, Peaks, Remark, Settings, Song,
+  SongEntry, SongPage, SongWords, Trouble, Work,
 } from "./types";
 
 /** What the desk answered instead of what was asked for; its message is made for people. */

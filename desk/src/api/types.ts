@@ -1,3 +1,5 @@
+import type { FindingGroup, Verdict } from "./findings";
+
 /** The shapes of docs/desk-api.yaml, as far as the page uses them. */
 
 export interface SongEntry {
@@ -154,6 +156,8 @@ export interface Correction {
   pitch?: string;
   letter?: string;
   role?: string;
+  layer?: string;
+  sounds?: boolean;
 }
 
 export interface Hearing {
@@ -184,58 +188,26 @@ export interface Step {
   corrections: Said[];
 }
 
-export type Evidence =
-  | { kind: "heard"; startSeconds: number; endSeconds: number; text: string }
-  | { kind: "measured"; quantity: string; value: number; bound: string; limit: number; unit: string; text: string }
-  | { kind: "read"; facet: string; value: string; startSeconds: number; endSeconds: number; text: string };
-
-export interface Occurrence {
+export interface LayerSpan {
   startSeconds: number;
   endSeconds: number;
-  bars?: [number, number];
+  layer: string;
   probability: number;
-  strength: number;
-  summary: string;
-  evidence: Evidence[];
-  under: string[];
 }
 
-export type FindingKind = "theory" | "songwriting" | "production";
-
-export interface FindingGroup {
-  technique: string;
-  kind: FindingKind;
-  name: string;
-  definition: string;
-  listen: string;
-  try: string;
-  probability: number;
-  worth: number;
-  shareOfSongs: number;
-  yes: number;
-  no: number;
-  occurrences: Occurrence[];
-}
-
-export type VerdictAnswer = "yes" | "no" | "words";
-
-export interface NewVerdict {
-  technique: string;
-  startSeconds: number;
-  answer: VerdictAnswer;
-  words?: string;
-}
-
-export interface Verdict {
-  id: number;
-  technique: string;
-  name: string;
+export interface PlacedSound {
   startSeconds: number;
   endSeconds: number;
-  answer: VerdictAnswer;
-  words: string;
-  author: string;
-  saidAt: string;
+  source: string;
+  placement: number;
+  probability: number;
+}
+
+export interface Gesture {
+  startSeconds: number;
+  endSeconds: number;
+  kind: string;
+  probability: number;
 }
 
 export type Focus = "low-octave-up" | "middle" | "sides" | "left" | "right" | "held" | "struck";
@@ -291,6 +263,8 @@ export interface SongPage {
   chords: Chord[];
   bass: Note[];
   melody: Note[];
+  texture?: { layers: LayerSpan[]; gestures: Gesture[] };
+  space?: { events: PlacedSound[] };
   findings?: FindingGroup[];
   verdicts?: Verdict[];
   remarks?: Remark[];

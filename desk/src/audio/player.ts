@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import type { Command, Level, Report } from "./engine";
+import type { Command, Level, Report } from "./messages";
 import { Fetcher, type FetchChunk } from "./fetcher";
 import { frameHeard, heardNow } from "./playhead";
 import type { FromReel, ToReel } from "./reel.worklet";

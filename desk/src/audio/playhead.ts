@@ -1,4 +1,4 @@
-import type { Report } from "./engine";
+import type { Report } from "./messages";
 import { FRAME_RATE } from "./sound";
 
 /**

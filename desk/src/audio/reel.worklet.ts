@@ -1,4 +1,5 @@
-import { Engine, type Command, type Report, type Want } from "./engine";
+import { Engine } from "./engine";
+import type { Command, Report, Want } from "./messages";
 import { FRAME_RATE } from "./sound";
 import { SoundStore } from "./store";
 import { makeStretcher } from "./stretcher";

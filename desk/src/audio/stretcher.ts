@@ -1,6 +1,6 @@
 import { giveBack, loadModule } from "./capture";
 import "signalsmith-stretch";
-import type { Stretcher } from "./engine";
+import type { Stretcher } from "./messages";
 
 giveBack();
 

@@ -1,4 +1,4 @@
-import type { Change } from "../api/types";
+import type { Change, Stretch } from "../api/types";
 import type { SongState } from "../song/state";
 import { clock, plural } from "../time/words";
 
@@ -17,7 +17,7 @@ export function Aftermath({ state }: { state: SongState }) {
         <ul class="offers">
           {after.offers.map((offer, i) => (
             <li key={i}>
-              {offer.words} in copy {offer.section.occurrence}: {shift(offer.change)}{" "}
+              {offer.words} in copy {offer.section.occurrence}: {shift(offer.change) || "nothing would change"}{" "}
               {after.taken.has(i) ? <em>said</em> : <button type="button" onClick={() => void state.takeOffer(i)}>Say it here too</button>}
             </li>
           ))}
@@ -30,12 +30,18 @@ export function Aftermath({ state }: { state: SongState }) {
 }
 
 function changeWords(change: Change): string {
-  const first = change.after[0] ?? change.before[0];
   const more = Math.max(change.after.length, change.before.length) - 1;
-  if (!first) return change.facet;
-  return `${change.facet} at ${clock(first.startSeconds)} (${shift(change)})${more > 0 ? ` and ${plural(more, "more place")}` : ""}`;
+  return `${change.facet} ${shift(change)}${more > 0 ? ` and ${plural(more, "more place")}` : ""}`;
 }
 
+/** The first place whose words are others now; where only its length changed, its time alone. */
 function shift(change: Change): string {
-  return `${change.before[0]?.words ?? "nothing"} → ${change.after[0]?.words ?? "nothing"}`;
+  const { before, after } = change;
+  const told = after.find((now) => before.find((was) => overlap(was, now))?.words !== now.words);
+  const was = told && before.find((old) => overlap(old, told));
+  if (told) return `at ${clock(told.startSeconds)} (${was?.words ?? "nothing"} → ${told.words})`;
+  if (after.length === 0 && before.length > 0) return `at ${clock(before[0].startSeconds)} (${before[0].words} → nothing)`;
+  return after.length > 0 ? `at ${clock(after[0].startSeconds)}` : "";
 }
+
+const overlap = (one: Stretch, other: Stretch) => Math.min(one.endSeconds, other.endSeconds) - Math.max(one.startSeconds, other.startSeconds) > 0.02;

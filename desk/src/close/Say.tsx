@@ -5,7 +5,7 @@ import type { Chord, Correction, Note } from "../api/types";
 import type { SongState, Task } from "../song/state";
 import { chordWords } from "../stack/words";
 import { clock, percent } from "../time/words";
-import { chordAt, ROLES, spanOfChord } from "./targets";
+import { chordAt, LAYERS, ROLES, spanOfChord } from "./targets";
 
 /** What is heard in the opened span, what else it could be, and the forms to say otherwise. */
 export function Say({ state }: { state: SongState }) {
@@ -17,6 +17,7 @@ export function Say({ state }: { state: SongState }) {
       <KeySay state={state} />
       <SectionSay state={state} />
       <BeatSay state={state} />
+      <LayerSay state={state} />
     </div>
   );
 }
@@ -216,6 +217,21 @@ function BeatSay({ state }: { state: SongState }) {
           {["2/4", "3/4", "4/4", "5/4", "6/8", "7/8", "9/8", "12/8"].map((signature) => <option key={signature}>{signature}</option>)}
         </select>
       </label>
+    </Part>
+  );
+}
+
+/** Layers that sound in the span, to be denied, and those that do not, to be said. */
+function LayerSay({ state }: { state: SongState }) {
+  const layers = state.page.value.texture?.layers;
+  if (!layers) return null;
+  const { startSeconds, endSeconds } = state.span;
+  const sounding = [...new Set(layers.filter((layer) => layer.startSeconds < endSeconds - 0.03 && layer.endSeconds > startSeconds + 0.03).map((layer) => layer.layer))];
+  const say = (layer: string, sounds: boolean) => void state.say({ kind: "LayerOver", span: [startSeconds, endSeconds], layer, sounds });
+  return (
+    <Part state={state} task="layer" title="Layers">
+      {sounding.map((layer) => <button key={layer} type="button" onClick={() => say(layer, false)}>No {layer} here</button>)}
+      {LAYERS.filter((layer) => !sounding.includes(layer)).map((layer) => <button key={layer} type="button" class="plain" onClick={() => say(layer, true)}>{layer} sounds here</button>)}
     </Part>
   );
 }

@@ -6,7 +6,7 @@ import { barAt } from "../time/grid";
 
 const MOST_BARS = 4;
 
-/** The opened bars on two staves: tune and bass, chords above, numerals below. */
+/** The opened bars on two staves: tune and bass, chords and numerals above. */
 export function StaffView({ state }: { state: SongState }) {
   const box = useRef<HTMLDivElement>(null);
   const [trouble, setTrouble] = useState<string | null>(null);

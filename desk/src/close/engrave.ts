@@ -16,10 +16,13 @@ function loadFont(): Promise<unknown> {
 }
 
 const CHORD_Y = 14;
-const TUNE_Y = 14;
-const BASS_Y = 104;
-const NUMERAL_Y = 212;
-const HEIGHT = 220;
+const NUMERAL_Y = 30;
+const TUNE_Y = 24;
+const BASS_Y = 114;
+const HEIGHT = 230;
+
+/** Bass lines are written an octave above where they sound if most of them would stand below the staff: E2 and lower. */
+const LOW_MIDI = 40;
 
 type Clef = "treble" | "bass";
 
@@ -31,6 +34,7 @@ export async function engrave(box: HTMLElement, page: SongPage, english: SongPag
   renderer.resize(width, HEIGHT);
   const context = renderer.getContext();
   const bars = page.bars.slice(from, to + 1);
+  const octaveUp = isLow(page.bass, bars);
   const head = 70;
   const barWidth = (width - head - 12) / bars.length;
   let x = 6;
@@ -40,7 +44,7 @@ export async function engrave(box: HTMLElement, page: SongPage, english: SongPag
     const changes = first || bar.signature !== bars[i - 1].signature;
     const staves = (["treble", "bass"] as const).map((clef) => {
       const stave = new Stave(x, clef === "treble" ? TUNE_Y : BASS_Y, barWidth + (first ? head : 0));
-      if (first) stave.addClef(clef);
+      if (first) stave.addClef(clef, undefined, clef === "bass" && octaveUp ? "8vb" : undefined);
       if (changes) stave.addTimeSignature(bar.signature);
       stave.setContext(context).draw();
       return stave;
@@ -48,17 +52,22 @@ export async function engrave(box: HTMLElement, page: SongPage, english: SongPag
     if (first) new StaveConnector(staves[0], staves[1]).setType("singleLeft").setContext(context).draw();
     const [above, below] = staves;
     below.setNoteStartX(above.getNoteStartX());
-    drawPart(context, above, "treble", page.melody, english.melody, bar, held);
-    drawPart(context, below, "bass", page.bass, english.bass, bar, held);
+    drawPart(context, above, "treble", 0, page.melody, english.melody, bar, held);
+    drawPart(context, below, "bass", octaveUp ? 1 : 0, page.bass, english.bass, bar, held);
     drawChords(box, page, bar, above, first);
     x += above.getWidth();
   });
 }
 
-function drawPart(context: ReturnType<Renderer["getContext"]>, stave: Stave, clef: Clef, words: Note[], notes: Note[], bar: Bar,
+function isLow(bass: Note[], bars: Bar[]): boolean {
+  const pitches = bars.flatMap((bar) => inBar(bass, bar).starting).map((note) => note.midi).sort((a, b) => a - b);
+  return pitches.length > 0 && pitches[pitches.length >> 1] <= LOW_MIDI;
+}
+
+function drawPart(context: ReturnType<Renderer["getContext"]>, stave: Stave, clef: Clef, octaves: number, words: Note[], notes: Note[], bar: Bar,
                   held: Record<Clef, StaveNote | null>): void {
   const signs = writeBar(notes, bar);
-  const drawn = signs.map((sign) => sign.note ? noteSign(sign, clef, syllableOf(words, sign.note)) : restSign(sign, clef));
+  const drawn = signs.map((sign) => sign.note ? noteSign(sign, clef, octaves, syllableOf(words, sign.note)) : restSign(sign, clef));
   const voice = new Voice({ numBeats: 4, beatValue: 4 }).setMode(Voice.Mode.SOFT).addTickables(drawn);
   Accidental.applyAccidentals([voice], "C");
   const beams = Beam.generateBeams(drawn.filter((sign) => !sign.isRest()), { maintainStemDirections: false });
@@ -78,11 +87,11 @@ function syllableOf(words: Note[], note: Note): string {
   return words.find((other) => other.startSeconds === note.startSeconds)?.syllable ?? "";
 }
 
-function noteSign(sign: Written, clef: Clef, syllable: string): StaveNote {
+function noteSign(sign: Written, clef: Clef, octaves: number, syllable: string): StaveNote {
   const pitch = splitPitch(sign.note!.pitch);
   if (!pitch) throw new Error(`The pitch ${sign.note!.pitch} has no place on a staff.`);
   const duration = SIGNS.get(sign.sixteenths)!;
-  const drawn = new StaveNote({ clef, keys: [`${pitch.letter}${pitch.accidental}/${pitch.octave}`], duration, autoStem: true });
+  const drawn = new StaveNote({ clef, keys: [`${pitch.letter}${pitch.accidental}/${pitch.octave + octaves}`], duration, autoStem: true });
   if (duration.endsWith("d")) Dot.buildAndAttach([drawn]);
   if (sign.begins && syllable) {
     drawn.addModifier(new Annotation(syllable).setFont("system-ui", 9.5).setVerticalJustification(Annotation.VerticalJustify.BOTTOM));
@@ -97,7 +106,7 @@ function restSign(sign: Written, clef: Clef): StaveNote {
   return drawn;
 }
 
-/** Chord symbols above and numerals below, where they arrive within the bar. */
+/** Chord symbols and numerals above, where they arrive within the bar. */
 function drawChords(box: HTMLElement, page: SongPage, bar: Bar, stave: Stave, first: boolean): void {
   const svg = box.querySelector("svg")!;
   const from = stave.getNoteStartX();

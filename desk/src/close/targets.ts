@@ -3,6 +3,9 @@ import type { Bar, Chord } from "../api/types";
 /** Names for what a section does, as corrections take them. */
 export const ROLES: readonly string[] = ["intro", "verse", "prechorus", "chorus", "bridge", "break", "solo", "outro", "other"];
 
+/** Layers as corrections name them. */
+export const LAYERS: readonly string[] = ["kick", "snare", "cymbal", "bass", "sub bass", "held", "plucked", "lead", "further voice"];
+
 /**
  * The chord a bar is about: the one that lasts longest of those that belong to it, an early one among them; what
  * only hangs over its end belongs to the next bar.

@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import type { Evidence, FindingGroup, FindingKind, Occurrence, Verdict } from "../api/types";
+import type { Evidence, FindingGroup, FindingKind, Occurrence, Verdict } from "../api/findings";
 import { hearSpan } from "../song/deeds";
 import type { SongState } from "../song/state";
 import { clock, sureness } from "../time/words";

@@ -1,4 +1,4 @@
-import type { Occurrence, Verdict } from "../api/types";
+import type { Occurrence, Verdict } from "../api/findings";
 import { clock } from "../time/words";
 
 export function barsWords(found: Pick<Occurrence, "bars" | "startSeconds">): string {

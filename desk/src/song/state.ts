@@ -1,6 +1,7 @@
 import { computed, signal, type ReadonlySignal } from "@preact/signals";
 import { desk } from "../api/calls";
-import type { Answer, Bar, Correction, Decision, NewRemark, NewVerdict, Offer, SongPage } from "../api/types";
+import type { NewVerdict } from "../api/findings";
+import type { Answer, Bar, Correction, Decision, NewRemark, Offer, SongPage } from "../api/types";
 import { ranged, rendered } from "../audio/fetcher";
 import { Player, RECORDING, TONES } from "../audio/player";
 import { FRAME_RATE, framesAt } from "../audio/sound";
@@ -21,7 +22,7 @@ export interface Aftermath {
 }
 
 /** What is being said: which form stands open. */
-export type Task = "chord" | "bass" | "tune" | "key" | "section" | "beat" | "remark";
+export type Task = "chord" | "bass" | "tune" | "key" | "section" | "beat" | "layer" | "remark";
 
 /** One open song: its page as the desk gave it, where the listener is in it, and what plays it. */
 export class SongState {
@@ -97,9 +98,16 @@ export class SongState {
     return this.trying(async () => {
       const answer = await desk.correct(this.id, corrections, this.page.value.revision);
       this.take(answer.page);
-      const offers = corrections.length === 1 && corrections[0].span ? await desk.offers(this.id, corrections[0]) : [];
-      this.aftermath.value = { answer, offers, taken: new Set() };
+      const aftermath: Aftermath = { answer, offers: [], taken: new Set() };
+      this.aftermath.value = aftermath;
+      if (corrections.length === 1 && corrections[0].span) void this.askOffers(aftermath, corrections[0]);
     });
+  }
+
+  /** Where else it could hold: asked for once the page is drawn anew, as it takes a little longer. */
+  private async askOffers(aftermath: Aftermath, correction: Correction): Promise<void> {
+    const offers = await desk.offers(this.id, correction).catch(() => []);
+    if (this.aftermath.value === aftermath) this.aftermath.value = { ...aftermath, offers };
   }
 
   async takeOffer(index: number): Promise<void> {

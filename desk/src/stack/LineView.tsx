@@ -4,6 +4,7 @@ import { clock } from "../time/words";
 import type { PlacedLine, PlacedSystem } from "./geometry";
 import { placeChords, placeNotes, type PlacedChord, type PlacedNote } from "./place";
 import { sameness, type Sameness } from "./sameness";
+import { entryWords, soundOf } from "./production";
 import type { Row } from "./rows";
 import { chordWords, lacksThird, noteWord } from "./words";
 
@@ -16,6 +17,10 @@ const TUNE_WORDS = 88;
 const BASS_TOP = 94;
 const BASS_BOTTOM = 110;
 const BASS_WORDS = 122;
+const ENTRIES = 136;
+const PLACES = 6;
+/** Half the width of the mark that shows left and right. */
+const PLACES_HALF = 13;
 
 const samenessOf = new WeakMap<SongPage, Map<Row, Sameness>>();
 
@@ -67,12 +72,40 @@ export const LineView = memo(function LineView({ page, placed, system, unit }: P
         })}
         <line class="bar-line" x1={scale.width / unit} x2={scale.width / unit} y1={14} y2={BASS_BOTTOM} />
         {chords.map((chord) => <ChordMark key={chord.chord.startSeconds} placed={chord} unit={unit} varied={compared} />)}
+        {bars.map((bar, i) => {
+          const sound = soundOf(page, bar);
+          const x = (scale.left + i * scale.barWidth) / unit;
+          const words = entryWords(sound);
+          return (
+            <g key={bar.number}>
+              {words && <text class="entries" x={x + 1} y={ENTRIES}>{words}</text>}
+              {sound.places.some((place) => Math.abs(place) > 0.15) && <Places x={x + scale.barWidth / unit - PLACES_HALF - 5} places={sound.places} />}
+            </g>
+          );
+        })}
         <Contour notes={tune} top={TUNE_TOP} bottom={TUNE_BOTTOM} words={TUNE_WORDS} unit={unit} compared={compared} kind="tune" />
         <Contour notes={bass} top={BASS_TOP} bottom={BASS_BOTTOM} words={BASS_WORDS} unit={unit} compared={compared} kind="bass" />
       </g>
     </svg>
   );
 });
+
+/** Where the bar's sounds stand: a line from left to right, its middle marked, a dot for each place. */
+function Places({ x, places }: { x: number; places: number[] }) {
+  return (
+    <g class="places-mark">
+      <title>{`Placed: ${places.map(placeWords).join(", ")}`}</title>
+      <line x1={x - PLACES_HALF} x2={x + PLACES_HALF} y1={PLACES} y2={PLACES} />
+      <line x1={x} x2={x} y1={PLACES - 3} y2={PLACES + 3} />
+      {places.map((place) => <circle key={place} cx={x + place * PLACES_HALF} cy={PLACES} r={1.9} />)}
+    </g>
+  );
+}
+
+function placeWords(place: number): string {
+  const share = `${Math.round(100 * Math.abs(place))} %`;
+  return Math.abs(place) < 0.1 ? "middle" : place < 0 ? `${share} left` : `${share} right`;
+}
 
 function ChordMark({ placed, unit, varied }: { placed: PlacedChord; unit: number; varied: boolean }) {
   const { chord, same, held, level } = placed;
@@ -84,8 +117,8 @@ function ChordMark({ placed, unit, varied }: { placed: PlacedChord; unit: number
   return (
     <g class={classes}>
       <title>{`${chordWords(chord)} at ${clock(chord.startSeconds, true)}`}</title>
-      {hollow && <circle class="hollow" cx={x + 4} cy={y - 5} r={3.1} />}
-      <text class="symbol" x={x + (hollow ? 10 : 1)} y={y}>{held ? `(${chord.label})` : chord.label}{chord.open && !held ? "?" : ""}</text>
+      {hollow && <circle class="hollow" cx={x + 6} cy={y - 5} r={3.1} />}
+      <text class="symbol" x={x + (hollow ? 12 : 1)} y={y}>{held ? `(${chord.label})` : chord.label}{chord.open && !held ? "?" : ""}</text>
       {!held && chord.numeral && <text class="numeral" x={x + 1} y={NUMERAL}>{chord.numeral}</text>}
       {lead && <path class="lead" d={leadStroke(x, placed.nominalX / unit, y + 3.5)} />}
     </g>

@@ -1,6 +1,7 @@
 import type { SongState } from "../song/state";
 import { clock } from "../time/words";
 import { groups } from "./rows";
+import { soundOf, soundWords } from "./production";
 import { chordWords, inBar, noteWord } from "./words";
 
 /** All of the stack in rows and columns of words, for screen readers and for whoever likes tables. */
@@ -15,7 +16,7 @@ export function StackTable({ state }: { state: SongState }) {
         <table key={row.index} class="bars-table">
           <caption>{row.section.name}, from {clock(row.section.startSeconds)}</caption>
           <thead>
-            <tr><th scope="col">Bar</th><th scope="col">Time</th><th scope="col">Chords</th><th scope="col">Bass</th><th scope="col">Tune</th></tr>
+            <tr><th scope="col">Bar</th><th scope="col">Time</th><th scope="col">Chords</th><th scope="col">Bass</th><th scope="col">Tune</th><th scope="col">Layers</th></tr>
           </thead>
           <tbody>
             {row.bars.map((bar) => {
@@ -27,6 +28,7 @@ export function StackTable({ state }: { state: SongState }) {
                   <td>{[...(chords.held ? [`(${chords.held.label})`] : []), ...chords.starting.map(chordWords)].join("; ")}</td>
                   <td>{inBar(page.bass, bar).starting.map((note) => `${note.name} ${noteWord(note)}`).join(", ")}</td>
                   <td>{inBar(page.melody, bar).starting.map((note) => `${note.name} ${noteWord(note)}`).join(", ")}</td>
+                  <td>{soundWords(soundOf(page, bar))}</td>
                 </tr>
               );
             })}

@@ -30,7 +30,7 @@ export interface Geometry {
 }
 
 /** Heights in pixels at the usual text size. */
-export const LINE_HEIGHT = 130;
+export const LINE_HEIGHT = 142;
 const NAME_WIDTH = 104;
 const NAME_HEIGHT = 20;
 const BETWEEN_SYSTEMS = 22;

@@ -1,5 +1,6 @@
 import type { Bar, Chord, Note, SongPage } from "../api/types";
 import { lastNotAfter } from "../time/grid";
+import { soundOf, soundWords } from "./production";
 
 /** What starts within a bar; chords that were sounding already are the last of the list's `held`. */
 export function inBar<T extends { startSeconds: number; endSeconds: number }>(items: readonly T[], bar: Bar): { held: T | null; starting: T[] } {
@@ -42,5 +43,6 @@ export function barWords(page: SongPage, bar: Bar, section: string): string {
     said.length > 0 ? `${said.join("; ")}.` : "No new chord.",
     line("Bass", inBar(page.bass, bar).starting),
     line("Tune", inBar(page.melody, bar).starting),
+    soundWords(soundOf(page, bar)),
   ].filter(Boolean).join(" ");
 }
