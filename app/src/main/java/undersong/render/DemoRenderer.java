@@ -3,6 +3,7 @@ package undersong.render;
 import undersong.render.score.Performance;
 import undersong.render.score.Score;
 import undersong.render.synth.Effects;
+import undersong.render.synth.Ensemble;
 import undersong.render.synth.Instrument;
 import undersong.render.synth.Orchestra;
 import undersong.render.synth.Reverb;
@@ -24,8 +25,13 @@ public final class DemoRenderer {
 
   /** The whole song. Cost: about one second for thirty seconds of sound on one core. */
   public static StereoAudio render(DemoSong song) {
+    return render(song, new Orchestra());
+  }
+
+  /** The whole song, played by others than the program's own players. */
+  public static StereoAudio render(DemoSong song, Ensemble ensemble) {
     Score score = song.score();
-    Mixdown mixdown = new Mixdown(song.performance(), new Orchestra(), 0, score.durationSeconds());
+    Mixdown mixdown = new Mixdown(song.performance(), ensemble, 0, score.durationSeconds());
     for (int s = 0; s < song.performance().sections(); s++) {
       mixdown.addSection(s);
     }

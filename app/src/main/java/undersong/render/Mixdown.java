@@ -6,9 +6,9 @@ import undersong.render.score.Part;
 import undersong.render.score.Performance;
 import undersong.render.score.PlayedNote;
 import undersong.render.synth.Effects;
+import undersong.render.synth.Ensemble;
 import undersong.render.synth.Instrument;
 import undersong.render.synth.Noise;
-import undersong.render.synth.Orchestra;
 import undersong.render.synth.Sound;
 import undersong.render.synth.ToneRequest;
 
@@ -21,15 +21,15 @@ final class Mixdown {
   private static final double RING_SECONDS = 4;
 
   private final Performance performance;
-  private final Orchestra orchestra;
+  private final Ensemble ensemble;
   private final int firstSample;
   private final float[] left;
   private final float[] right;
   private final float[] room;
 
-  Mixdown(Performance performance, Orchestra orchestra, double startSeconds, double endSeconds) {
+  Mixdown(Performance performance, Ensemble ensemble, double startSeconds, double endSeconds) {
     this.performance = performance;
-    this.orchestra = orchestra;
+    this.ensemble = ensemble;
     this.firstSample = Instrument.samples(startSeconds);
     int size = Instrument.samples(endSeconds) - firstSample;
     this.left = new float[size];
@@ -90,7 +90,7 @@ final class Mixdown {
    */
   private void playTake(
       Part part, Mix mix, List<PlayedNote> notes, int take, double pan, Block block, Block thrown) {
-    Instrument instrument = orchestra.of(part.sound());
+    Instrument instrument = ensemble.of(part.sound());
     float level = (float) Effects.gain(mix.get("level") - (take > 0 ? 3 : 0));
     double lateSeconds = take == 2 ? 0.012 : 0;
     double wanderSeconds = mix.get("loose") / 1000 + (take > 0 ? 0.006 : 0);

@@ -163,6 +163,12 @@ public final class Estimators {
     return version;
   }
 
+  /** Who derives a facet. */
+  @SuppressWarnings("unchecked") // a task is put beside its own facet only
+  public <V extends FacetValue> Estimator<V> estimator(Facet<V> facet) {
+    return (Estimator<V>) of(facet).estimator();
+  }
+
   Task<?> of(Facet<?> facet) {
     Task<?> task = tasks.get(facet);
     if (task == null) {

@@ -65,13 +65,18 @@ public final class Study implements AutoCloseable {
    * is kept in a folder {@code features} beside it.
    */
   public static Study on(Path shelfFile) {
+    return on(shelfFile, Estimators.standard());
+  }
+
+  /** As {@link #on(Path)}, with facets derived by others than the standard estimators. */
+  public static Study on(Path shelfFile, Estimators estimators) {
     Shelf shelf = Shelf.open(shelfFile);
     FeatureSource source =
         new RecordedFeatures(shelfFile.toAbsolutePath().resolveSibling("features"));
     InstantSource clock = InstantSource.system();
     Renderings renderings =
         new Renderings(shelfFile.toAbsolutePath().resolveSibling("renderings"), clock);
-    return new Study(shelf, source, Estimators.standard(), renderings, clock);
+    return new Study(shelf, source, estimators, renderings, clock);
   }
 
   /** Studies a recording: measures its sound, hears what is in it, puts it on the shelf. */

@@ -19,6 +19,15 @@ public final class TechniqueFinders {
 
   /** The finders the program works with. */
   public static Techniques standard() {
+    return with(Calibration.standard());
+  }
+
+  /** The same, each as sure as it says itself: what the calibration is fitted on. */
+  public static Techniques uncalibrated() {
+    return with(Calibration.NONE);
+  }
+
+  private static Techniques with(Calibration calibration) {
     return new Techniques(
         Stream.of(
                 HarmonyFinders.all(),
@@ -28,6 +37,6 @@ public final class TechniqueFinders {
                 ProductionFinders.all())
             .flatMap(List::stream)
             .toList(),
-        Calibration.NONE);
+        calibration);
   }
 }

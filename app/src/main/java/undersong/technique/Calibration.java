@@ -11,6 +11,8 @@ import java.util.Map;
 public final class Calibration {
   public static final Calibration NONE = new Calibration(Map.of());
 
+  private static final TableFile FIGURES = new TableFile("/undersong/technique/calibration.txt");
+
   /** No finding is surer than this, and none is less sure than its opposite. */
   private static final double SUREST = 0.995;
 
@@ -29,6 +31,21 @@ public final class Calibration {
                 .formatted(stretch, shift));
       }
     }
+  }
+
+  /**
+   * The figures the program comes with: fitted by the bench on composed songs that no measurement
+   * uses.
+   */
+  public static Calibration standard() {
+    Map<Technique, Line> lines = new EnumMap<>(Technique.class);
+    for (String line : FIGURES.lines()) {
+      String[] words = line.split("\\s+", -1);
+      lines.put(
+          Technique.named(words[0]),
+          new Line(Double.parseDouble(words[1]), Double.parseDouble(words[2])));
+    }
+    return of(lines);
   }
 
   public static Calibration of(Map<Technique, Line> lines) {

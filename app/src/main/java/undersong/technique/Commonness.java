@@ -1,11 +1,5 @@
 package undersong.technique;
 
-import java.io.BufferedReader;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.InputStreamReader;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.EnumMap;
 import java.util.Map;
 
@@ -15,7 +9,7 @@ import java.util.Map;
  */
 public final class Commonness {
   private static final double TABLE_SONGS = 20;
-  private static final String TABLE = "/undersong/technique/commonness.txt";
+  private static final TableFile TABLE = new TableFile("/undersong/technique/commonness.txt");
 
   /** A technique the table does not know. */
   private static final double UNKNOWN = 0.25;
@@ -33,17 +27,9 @@ public final class Commonness {
   /** The table the program comes with, and no shelf. */
   public static Commonness standard() {
     Map<Technique, Double> table = new EnumMap<>(Technique.class);
-    try (InputStream in = Commonness.class.getResourceAsStream(TABLE);
-        BufferedReader lines =
-            new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
-      for (String line = lines.readLine(); line != null; line = lines.readLine()) {
-        if (!line.isBlank() && !line.startsWith("#")) {
-          String[] words = line.strip().split("\\s+", -1);
-          table.put(Technique.named(words[0]), Double.valueOf(words[1]));
-        }
-      }
-    } catch (IOException broken) {
-      throw new UncheckedIOException(broken);
+    for (String line : TABLE.lines()) {
+      String[] words = line.split("\\s+", -1);
+      table.put(Technique.named(words[0]), Double.valueOf(words[1]));
     }
     return new Commonness(table, Map.of(), 0);
   }

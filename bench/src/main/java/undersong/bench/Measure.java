@@ -13,6 +13,7 @@ import undersong.bench.peers.FfmpegMeter;
 import undersong.bench.peers.Listener;
 import undersong.bench.peers.Program;
 import undersong.bench.peers.Trivial;
+import undersong.bench.plant.PlantedMain;
 import undersong.bench.render.Charts;
 import undersong.bench.render.Renderer;
 import undersong.bench.render.Song;
@@ -49,6 +50,10 @@ public final class Measure {
       ChartMeasure.run(wanted.size() > 1 ? wanted.get(1) : "");
       return;
     }
+    if (!wanted.isEmpty() && wanted.get(0).startsWith("planted")) {
+      planted(wanted.get(0));
+      return;
+    }
     boolean renderOnly = wanted.remove("render");
     for (String set : wanted.isEmpty() ? List.of("quick") : wanted) {
       try {
@@ -60,6 +65,19 @@ public final class Measure {
       } catch (OpenData.Missing missing) {
         System.out.println(set + " not measured: " + missing.getMessage());
       }
+    }
+  }
+
+  private static void planted(String what) throws IOException {
+    Path cache = CACHE.resolve("planted");
+    switch (what) {
+      case "planted" -> PlantedMain.measure(cache, font(false));
+      case "planted-tune" -> PlantedMain.tune(cache, font(true));
+      case "planted-fit" -> PlantedMain.fit(cache, font(true));
+      default ->
+          throw new IllegalArgumentException(
+              "No set is called \"%s\"; there are planted, planted-tune and planted-fit."
+                  .formatted(what));
     }
   }
 
@@ -107,25 +125,22 @@ public final class Measure {
     return listeners;
   }
 
+  private static Path font(boolean tuning) {
+    List<Path> fonts = tuning ? TUNING_FONTS : MEASURING_FONTS;
+    return fonts.stream()
+        .filter(Files::exists)
+        .findFirst()
+        .orElseThrow(
+            () ->
+                new OpenData.Missing(
+                    "Soundfont missing: install Debian package %s."
+                        .formatted(tuning ? "timgm6mb-soundfont" : "musescore-general-soundfont")));
+  }
+
   /** Renders what is missing, lets the copies asked for be heard, keeps the page up to date. */
   private static void songs(String set, Bench bench, List<String> copies) throws IOException {
     boolean tuning = SongList.forTuning(set);
-    List<Path> fonts = tuning ? TUNING_FONTS : MEASURING_FONTS;
-    Path font =
-        fonts.stream()
-            .filter(Files::exists)
-            .findFirst()
-            .orElseThrow(
-                () ->
-                    new OpenData.Missing(
-                        "Soundfont missing: install Debian package %s."
-                            .formatted(
-                                tuning ? "timgm6mb-soundfont" : "musescore-general-soundfont")));
-    if (SongList.of(set).stream().anyMatch(Song::wantsWords) && !Renderer.canSingWords()) {
-      bench.note(
-          "Festival is missing: install Debian packages festival and festvox-kallpc16k; vowels are"
-              + " sung instead of words.");
-    }
+    Path font = font(tuning);
     Renderer renderer = new Renderer(CACHE.resolve(tuning ? "tune" : "bench"), font);
     Charts charts = new Charts();
     for (Song song : SongList.of(set)) {

@@ -188,9 +188,9 @@ final class PartPlayer {
     boolean holding = false;
     for (int bar = 0; bar < section.bars(); bar++) {
       String text = pattern.bars().get(bar % pattern.bars().size());
-      double slot = (double) score.meter().beats() / text.length();
+      double slot = (double) section.meter().beats() / text.length();
       for (int i = 0; i < text.length(); i++) {
-        double start = first + bar * score.meter().beats() + i * slot;
+        double start = first + bar * section.meter().beats() + i * slot;
         char mark = text.charAt(i);
         if (mark == '-' && holding) {
           Hit before = hits.remove(hits.size() - 1);
@@ -203,7 +203,7 @@ final class PartPlayer {
         }
       }
     }
-    return cut(hits, first + section.bars() * score.meter().beats(), last);
+    return cut(hits, first + section.beats(), last);
   }
 
   /** Ends what sounds at the section's end where the next chord begins, sooner or later. */

@@ -73,8 +73,7 @@ public final class Performance {
 
   /** First beat of a section; of the end where the index is the number of sections. */
   static double firstBeat(Score score, int sectionIndex) {
-    return (double) score.meter().beats()
-        * score.sections().stream().limit(sectionIndex).mapToInt(ScoreSection::bars).sum();
+    return score.sections().stream().limit(sectionIndex).mapToInt(ScoreSection::beats).sum();
   }
 
   private static List<ChordEvent> chords(Score score) {

@@ -6,6 +6,8 @@ import undersong.reading.TimeSignature;
 /**
  * A song as written.
  *
+ * @param meter of the sections that have none of their own
+ * @param bpm of the sections that have none of their own
  * @param swingRatio first eighth over second; 1 = even
  * @param tuningCents of the whole song above A = 440 Hz
  * @param offsetSeconds silence before the first bar line
@@ -36,14 +38,28 @@ public record Score(
     return sections.stream().mapToInt(ScoreSection::bars).sum();
   }
 
+  /** Beats of all sections. */
+  int beats() {
+    return sections.stream().mapToInt(ScoreSection::beats).sum();
+  }
+
   /** Seconds of a place in beats from the first bar line, swing applied. */
   double secondsAt(double beat) {
-    return offsetSeconds + swung(beat) * 60 / bpm;
+    double seconds = offsetSeconds;
+    double rest = swung(beat);
+    for (ScoreSection section : sections) {
+      if (rest <= section.beats()) {
+        return seconds + rest * 60 / section.bpm();
+      }
+      seconds += section.beats() * 60 / section.bpm();
+      rest -= section.beats();
+    }
+    return seconds + rest * 60 / sections.get(sections.size() - 1).bpm();
   }
 
   /** Length of the recording. */
   public double durationSeconds() {
-    return secondsAt((double) bars() * meter.beats()) + tailSeconds;
+    return secondsAt(beats()) + tailSeconds;
   }
 
   private double swung(double beat) {

@@ -109,7 +109,7 @@ public final class ScoreParser {
     Key key = key(facts.getOrDefault("key", end), fact("key", ""));
     List<ScoreSection> sections = new ArrayList<>();
     for (SectionDraft each : drafts.values()) {
-      sections.add(each.finish(meter, key, parts));
+      sections.add(each.finish(meter, number("tempo", 120), key, parts));
     }
     if (sections.isEmpty()) {
       throw end.wrong("a score needs a section");

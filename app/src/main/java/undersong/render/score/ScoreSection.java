@@ -3,12 +3,15 @@ package undersong.render.score;
 import java.util.List;
 import java.util.Map;
 import undersong.reading.SectionRole;
+import undersong.reading.TimeSignature;
 import undersong.theory.ChordSymbol;
 import undersong.theory.Key;
 
 /**
  * One section as written.
  *
+ * @param meter its bars stand in
+ * @param bpm its tempo
  * @param letter same letter = same music
  * @param earlyBeats how far all chords, and the parts that follow them, come before their place
  * @param transposedSemitones against the section it was copied from
@@ -18,6 +21,8 @@ record ScoreSection(
     SectionRole role,
     String letter,
     int bars,
+    TimeSignature meter,
+    double bpm,
     double earlyBeats,
     int transposedSemitones,
     Key key,
@@ -28,5 +33,9 @@ record ScoreSection(
     chords = List.copyOf(chords);
     lines = Map.copyOf(lines);
     plants = List.copyOf(plants);
+  }
+
+  int beats() {
+    return bars * meter.beats();
   }
 }

@@ -104,7 +104,8 @@ final class SectionDraft {
     return new Plant(words.get(1), first, last, String.join(" ", words.subList(3, words.size())));
   }
 
-  ScoreSection finish(TimeSignature meter, Key songKey, Map<String, Part> parts) {
+  ScoreSection finish(
+      TimeSignature songMeter, double songBpm, Key songKey, Map<String, Part> parts) {
     Map<String, String> named = new HashMap<>(settings);
     int bars = (int) opening.number(ScoreParser.take(opening, named, "bars"));
     String letter = ScoreParser.take(opening, named, "letter");
@@ -116,7 +117,10 @@ final class SectionDraft {
             r -> r.name().toLowerCase(Locale.ROOT));
     double early = opening.number(named.getOrDefault("early", "0"));
     Optional<Interval> up = Optional.ofNullable(named.get("up")).map(this::interval);
-    named.keySet().removeAll(Set.of("early", "up"));
+    TimeSignature meter =
+        named.containsKey("meter") ? TimeSignature.parse(named.get("meter")) : songMeter;
+    double bpm = named.containsKey("tempo") ? opening.number(named.get("tempo")) : songBpm;
+    named.keySet().removeAll(Set.of("early", "up", "meter", "tempo"));
     if (!named.isEmpty() || bars < 1) {
       throw opening.wrong("a section has no \"%s\" and at least one bar", named.keySet());
     }
@@ -138,6 +142,8 @@ final class SectionDraft {
         role,
         letter,
         bars,
+        meter,
+        bpm,
         early,
         up.map(Interval::semitones).orElse(0),
         key,

@@ -62,7 +62,7 @@ public final class TruthReader {
   }
 
   private Beats beats() {
-    double[] seconds = new double[score.bars() * score.meter().beats() + 1];
+    double[] seconds = new double[score.beats() + 1];
     for (int i = 0; i < seconds.length; i++) {
       seconds[i] = score.secondsAt(i);
     }
@@ -71,11 +71,15 @@ public final class TruthReader {
   }
 
   private Meter meter() {
-    int beats = score.meter().beats();
     List<Bar> bars = new ArrayList<>();
-    for (int i = 0; i < score.bars(); i++) {
-      Span span = new Span(score.secondsAt(i * beats), score.secondsAt((i + 1) * beats));
-      bars.add(new Bar(i + 1, i * beats, beats, score.meter(), span));
+    int beat = 0;
+    for (ScoreSection section : score.sections()) {
+      int beats = section.meter().beats();
+      for (int i = 0; i < section.bars(); i++) {
+        Span span = new Span(score.secondsAt(beat), score.secondsAt(beat + beats));
+        bars.add(new Bar(bars.size() + 1, beat, beats, section.meter(), span));
+        beat += beats;
+      }
     }
     return new Meter(bars, 1, List.of());
   }
@@ -241,14 +245,17 @@ public final class TruthReader {
   private List<Truth.Planted> planted() {
     List<Truth.Planted> planted = new ArrayList<>();
     int barsBefore = 0;
-    for (ScoreSection section : score.sections()) {
+    for (int s = 0; s < performance.sections(); s++) {
+      ScoreSection section = score.sections().get(s);
+      double beat = Performance.firstBeat(score, s);
+      int beats = section.meter().beats();
       for (Plant plant : section.plants()) {
         int first = barsBefore + plant.firstBar();
         int last = barsBefore + plant.lastBar();
         Span span =
             new Span(
-                score.secondsAt((first - 1.0) * score.meter().beats()),
-                score.secondsAt((double) last * score.meter().beats()));
+                score.secondsAt(beat + (plant.firstBar() - 1.0) * beats),
+                score.secondsAt(beat + (double) plant.lastBar() * beats));
         planted.add(
             new Truth.Planted(
                 plant.techniqueId(), section.name(), span, first, last, plant.remark()));

@@ -7,8 +7,8 @@ import java.util.function.Function;
 import undersong.render.synth.TableInstrument.Settings;
 import undersong.render.synth.TableInstrument.Spectrum;
 
-/** One instrument per {@link Sound}. Tables are kept, so use one orchestra for many notes. */
-public final class Orchestra {
+/** The program's own players. Tables are kept, so use one orchestra for many notes. */
+public final class Orchestra implements Ensemble {
   private static final List<Double> ONE = List.of(0.0);
 
   private final Map<Sound, Instrument> instruments = new EnumMap<>(Sound.class);
@@ -83,6 +83,7 @@ public final class Orchestra {
     drum(Sound.SWELL, Drums::swell);
   }
 
+  @Override
   public Instrument of(Sound sound) {
     return instruments.get(sound);
   }

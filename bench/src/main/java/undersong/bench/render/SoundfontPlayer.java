@@ -28,13 +28,24 @@ final class SoundfontPlayer {
   /** One mono signal per part, each as long as asked. */
   List<float[]> play(List<Part> parts, TempoMap tempo, double lengthSeconds, Path folder)
       throws IOException {
-    Path midi = folder.resolve("parts.mid");
     Path wave = folder.resolve("parts.wav");
     try {
-      MidiSystem.write(sequence(parts, tempo, lengthSeconds), 0, midi.toFile());
+      render(soundfont, sequence(parts, tempo, lengthSeconds), wave);
     } catch (InvalidMidiDataException impossible) {
       throw new IllegalStateException(impossible);
     }
+    List<float[]> signals = new ArrayList<>();
+    for (int i = 0; i < parts.size(); i++) {
+      signals.add(Wave.readMono(wave, i * lengthSeconds, lengthSeconds));
+    }
+    Files.delete(wave);
+    return signals;
+  }
+
+  /** Plays a sequence, without room or chorus, into a WAV file. */
+  static void render(Path soundfont, Sequence sequence, Path wave) throws IOException {
+    Path midi = wave.resolveSibling(wave.getFileName() + ".mid");
+    MidiSystem.write(sequence, 0, midi.toFile());
     Tool.run(
         "fluidsynth",
         "-ni",
@@ -53,19 +64,18 @@ final class SoundfontPlayer {
         wave.toString(),
         soundfont.toString(),
         midi.toString());
-    List<float[]> signals = new ArrayList<>();
-    for (int i = 0; i < parts.size(); i++) {
-      signals.add(Wave.readMono(wave, i * lengthSeconds, lengthSeconds));
-    }
-    Files.delete(wave);
     Files.delete(midi);
-    return signals;
+  }
+
+  /** An empty sequence of which a second has so many ticks as {@link #event} counts. */
+  static Sequence sequence() throws InvalidMidiDataException {
+    // at the default 120 beats a minute, 500 ticks a beat are 1000 a second
+    return new Sequence(Sequence.PPQ, TICKS_PER_SECOND / 2);
   }
 
   private static Sequence sequence(List<Part> parts, TempoMap tempo, double lengthSeconds)
       throws InvalidMidiDataException {
-    // at the default 120 beats a minute, 500 ticks a beat are 1000 a second
-    Sequence sequence = new Sequence(Sequence.PPQ, TICKS_PER_SECOND / 2);
+    Sequence sequence = sequence();
     Track track = sequence.createTrack();
     int channel = 0;
     for (int i = 0; i < parts.size(); i++) {
@@ -96,7 +106,7 @@ final class SoundfontPlayer {
     return sequence;
   }
 
-  private static MidiEvent event(int command, int channel, int first, int second, double seconds)
+  static MidiEvent event(int command, int channel, int first, int second, double seconds)
       throws InvalidMidiDataException {
     return new MidiEvent(
         new ShortMessage(command, channel, first, second),

@@ -194,7 +194,8 @@ public final class Bench {
     return kind.name().toLowerCase(java.util.Locale.ROOT);
   }
 
-  private static String commit() {
+  /** The commit measured, short; "unknown" outside a checkout. */
+  public static String commit() {
     try {
       String changed = Tool.run("git", "status", "--porcelain", "--", "app").strip();
       return Tool.run("git", "rev-parse", "--short", "HEAD").strip()

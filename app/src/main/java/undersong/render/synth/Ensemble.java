@@ -1,0 +1,6 @@
+package undersong.render.synth;
+
+/** Who plays each {@link Sound}. */
+public interface Ensemble {
+  Instrument of(Sound sound);
+}
