@@ -81,8 +81,7 @@ record HeardChord(
     }
     double nearest = Math.rint(position * 2) / 2;
     Bar bar = barAt(meter, nearest);
-    int halfBeat =
-        (int) Math.floorMod(Math.round(2 * (nearest - bar.firstBeat())), 2 * bar.beats());
+    int halfBeat = Math.floorMod(Math.round(2 * (nearest - bar.firstBeat())), 2 * bar.beats());
     int waited =
         Double.isNaN(lastPosition)
             ? 0

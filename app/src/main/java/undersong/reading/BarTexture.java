@@ -28,6 +28,6 @@ public record BarTexture(
   }
 
   public double levelDb(HearingBand band) {
-    return bandLevelsDb.get(band.ordinal());
+    return bandLevelsDb.get(List.of(HearingBand.values()).indexOf(band));
   }
 }

@@ -32,6 +32,6 @@ public record BarWidth(double sideToMidDb, List<BandWidth> bands) {
   }
 
   public BandWidth band(HearingBand band) {
-    return bands.get(band.ordinal());
+    return bands.get(List.of(HearingBand.values()).indexOf(band));
   }
 }
