@@ -10,6 +10,8 @@ import undersong.expectation.ChordFamily.Third;
  * <p>Source: D. Conklin, I. Witten, "Multiple Viewpoint Systems for Music Prediction", J. New Music
  * Research 24(1), 1995 (from memory).
  */
+// The tables count by the order of these constants; it is written down in them.
+@SuppressWarnings("EnumOrdinal")
 enum Viewpoint {
   /** Degree and third. */
   HARMONY(36),

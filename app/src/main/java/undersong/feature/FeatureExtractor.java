@@ -152,7 +152,7 @@ public final class FeatureExtractor {
 
   private static final class LevelPass extends StereoPass {
     private final LoudnessMeter loudness =
-        new LoudnessMeter(AudioReader.SAMPLE_RATE_HZ, LoudnessMeter.STEREO);
+        LoudnessMeter.stereo(AudioReader.SAMPLE_RATE_HZ);
     private final LevelMeter meter = new LevelMeter();
     private final StereoImageMeter image = new StereoImageMeter();
     private long samples;

@@ -19,8 +19,7 @@ import undersong.time.FrameClock;
  * every 100 ms, gates at -70 LUFS and -20 LU, 95th minus 10th percentile).
  */
 public final class LoudnessMeter {
-  /** Weights of left and right. */
-  public static final double[] STEREO = {1, 1};
+  private static final double[] STEREO = {1, 1};
 
   private static final int STEPS_PER_SECOND = 100;
   private static final int MOMENTARY_STEPS = 40;
@@ -39,6 +38,11 @@ public final class LoudnessMeter {
   private double sum;
   private int inStep;
   private long samples;
+
+  /** For left and right, which weigh the same. */
+  public static LoudnessMeter stereo(int sampleRateHz) {
+    return new LoudnessMeter(sampleRateHz, STEREO);
+  }
 
   /**
    * @param sampleRateHz a multiple of 100

@@ -46,7 +46,7 @@ final class LoudnessMeterTest {
 
   /** Feeds tones one after another: level in dBFS, seconds, level, seconds ... */
   private static LoudnessMeter metered(int rateHz, double... levelsAndSeconds) {
-    LoudnessMeter meter = new LoudnessMeter(rateHz, LoudnessMeter.STEREO);
+    LoudnessMeter meter = LoudnessMeter.stereo(rateHz);
     long at = 0;
     double end = 0;
     for (int i = 0; i < levelsAndSeconds.length; i += 2) {
@@ -181,7 +181,7 @@ final class LoudnessMeterTest {
       assertThat(loudness.momentaryLufs().at(frame)).isEqualTo(Loudness.SILENT_LUFS);
       assertThat(loudness.shortTermLufs().at(frame)).isEqualTo(Loudness.SILENT_LUFS);
     }
-    assertThat(new LoudnessMeter(44_100, LoudnessMeter.STEREO).read().momentaryLufs().frames())
+    assertThat(LoudnessMeter.stereo(44_100).read().momentaryLufs().frames())
         .isZero();
   }
 

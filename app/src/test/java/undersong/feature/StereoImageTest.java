@@ -21,7 +21,7 @@ final class StereoImageTest {
     int frames = (int) (seconds * RATE);
     float[] block = new float[2 * frames];
     for (int i = 0; i < block.length; i++) {
-      block[i] = (float) wave.at(i / 2 / (double) RATE, i % 2);
+      block[i] = (float) wave.at((i - i % 2) / 2.0 / RATE, i % 2);
     }
     meter.accept(block, frames);
     meter.finish();

@@ -62,6 +62,12 @@ class EssenceTest {
     return found;
   }
 
+  @SuppressWarnings("EnumOrdinal") // any other constant will do
+  private static Object another(Enum<?> constant) {
+    Object[] all = constant.getDeclaringClass().getEnumConstants();
+    return all[(constant.ordinal() + 1) % all.length];
+  }
+
   /** Two other values where there are two, so that one survives the checks of its owner. */
   private static List<Object> changes(Object value) {
     if (value instanceof Double number) {
@@ -80,8 +86,7 @@ class EssenceTest {
       return List.of(OptionalDouble.of(number.orElse(60) + 1));
     }
     if (value instanceof Enum<?> constant) {
-      Object[] all = constant.getDeclaringClass().getEnumConstants();
-      return List.of(all[(constant.ordinal() + 1) % all.length]);
+      return List.of(another(constant));
     }
     if (value instanceof BeatGrid grid) {
       double[] moved = grid.toArray();
@@ -120,7 +125,7 @@ class EssenceTest {
       component.getAccessor().setAccessible(true);
       return component.getAccessor().invoke(whole);
     } catch (ReflectiveOperationException e) {
-      throw new AssertionError(e);
+      throw new LinkageError(e.getMessage(), e);
     }
   }
 
@@ -136,7 +141,7 @@ class EssenceTest {
     } catch (InvocationTargetException refused) {
       return Optional.empty();
     } catch (ReflectiveOperationException e) {
-      throw new AssertionError(e);
+      throw new LinkageError(e.getMessage(), e);
     }
   }
 }

@@ -95,7 +95,7 @@ public final class LevelMatch {
 
   private static final class Level {
     private final LoudnessMeter meter =
-        new LoudnessMeter(AudioReader.SAMPLE_RATE_HZ, LoudnessMeter.STEREO);
+        LoudnessMeter.stereo(AudioReader.SAMPLE_RATE_HZ);
     private double peak;
     private long frames;
 

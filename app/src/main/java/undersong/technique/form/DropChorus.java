@@ -100,7 +100,7 @@ final class DropChorus implements TechniqueFinder {
     double lowDown = low(fullest) - low(stretch);
     boolean fewLayers = all >= 3 && share < settings.lessThanShare();
     boolean noFloor = lowDown >= settings.leastLowDb();
-    if (stretch == fullest || !(fewLayers || noFloor)) {
+    if (stretch.equals(fullest) || !(fewLayers || noFloor)) {
       return Optional.empty();
     }
     Optional<Span> span = span(reading, stretch.bars());

@@ -96,7 +96,8 @@ final class MelodyRecipes {
     String rhythm = p.any(rhythms);
     StringBuilder bar = new StringBuilder();
     int at = p.chance.nextInt(five.length);
-    for (char mark : rhythm.toCharArray()) {
+    for (int slot = 0; slot < rhythm.length(); slot++) {
+      char mark = rhythm.charAt(slot);
       int step = p.chance.nextBoolean() ? 1 : -1;
       at = Math.floorMod(at + step, five.length);
       bar.append(mark == 'x' ? " {%d}".formatted(five[at]) : " -");

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import undersong.bench.report.Bench;
@@ -21,7 +22,7 @@ public final class PlantedMain {
   public static void measure(Path cache, Path soundfont) throws IOException {
     PlantedSet.Outcome outcome =
         new PlantedSet(false, cache, soundfont, TechniqueFinders.standard()).run();
-    PlantedPage.write(PAGE, outcome, LocalDate.now().toString(), Bench.commit());
+    PlantedPage.write(PAGE, outcome, LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
     System.out.println(Files.readString(PAGE));
   }
 
@@ -32,7 +33,7 @@ public final class PlantedMain {
     outcome.fromTruth().remarks().forEach(r -> System.out.println("true  " + r));
     outcome.fromAudio().remarks().forEach(r -> System.out.println("audio " + r));
     Path page = cache.resolve("planted-tune.md");
-    PlantedPage.write(page, outcome, LocalDate.now().toString(), "working tree");
+    PlantedPage.write(page, outcome, LocalDate.now(ZoneOffset.UTC).toString(), "working tree");
     System.out.println(Files.readString(page));
   }
 
