@@ -151,8 +151,7 @@ public final class FeatureExtractor {
   }
 
   private static final class LevelPass extends StereoPass {
-    private final LoudnessMeter loudness =
-        LoudnessMeter.stereo(AudioReader.SAMPLE_RATE_HZ);
+    private final LoudnessMeter loudness = LoudnessMeter.stereo(AudioReader.SAMPLE_RATE_HZ);
     private final LevelMeter meter = new LevelMeter();
     private final StereoImageMeter image = new StereoImageMeter();
     private long samples;

@@ -181,8 +181,7 @@ final class LoudnessMeterTest {
       assertThat(loudness.momentaryLufs().at(frame)).isEqualTo(Loudness.SILENT_LUFS);
       assertThat(loudness.shortTermLufs().at(frame)).isEqualTo(Loudness.SILENT_LUFS);
     }
-    assertThat(LoudnessMeter.stereo(44_100).read().momentaryLufs().frames())
-        .isZero();
+    assertThat(LoudnessMeter.stereo(44_100).read().momentaryLufs().frames()).isZero();
   }
 
   /**

@@ -94,8 +94,7 @@ public final class LevelMatch {
   }
 
   private static final class Level {
-    private final LoudnessMeter meter =
-        LoudnessMeter.stereo(AudioReader.SAMPLE_RATE_HZ);
+    private final LoudnessMeter meter = LoudnessMeter.stereo(AudioReader.SAMPLE_RATE_HZ);
     private double peak;
     private long frames;
 

@@ -5,10 +5,10 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.util.stream.Stream;
-import java.util.List;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Random;
+import java.util.stream.Stream;
 import javax.sound.sampled.AudioInputStream;
 import javax.sound.sampled.AudioSystem;
 import org.junit.jupiter.api.Test;
@@ -245,8 +245,7 @@ final class FocusRendererTest {
     }
 
     assertThat(made[0]).isEqualTo(3);
-    assertThat(names(folder))
-        .containsExactlyInAnyOrder("a.wav", "c.wav");
+    assertThat(names(folder)).containsExactlyInAnyOrder("a.wav", "c.wav");
   }
 
   private static List<String> names(Path folder) throws IOException {

@@ -161,8 +161,7 @@ final class ProductionRecipes {
                   second.plant("plucked-layer");
                 }),
         Recipe.of(Technique.VOCAL_STACK, ANY, SECOND, SECOND_CHORUS)
-            .besides(
-                Technique.PARALLEL_HARMONY, Technique.LAYERED_REPEAT, Technique.TENSION_TONE)
+            .besides(Technique.PARALLEL_HARMONY, Technique.LAYERED_REPEAT, Technique.TENSION_TONE)
             .arrange(
                 p -> {
                   Passage last = p.last("B");

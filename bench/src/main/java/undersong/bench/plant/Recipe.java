@@ -58,8 +58,7 @@ record Recipe(
     Set<Slot> slots = EnumSet.noneOf(Slot.class);
     slots.addAll(List.of(takes));
     Consumer<Plan> nothing = plan -> {};
-    return new Recipe(
-        technique, slots, tonality, Set.of(), nothing, nothing, nothing, nothing);
+    return new Recipe(technique, slots, tonality, Set.of(), nothing, nothing, nothing, nothing);
   }
 
   Recipe besides(Technique... others) {
