@@ -34,12 +34,19 @@ public final class Tool {
       int code = process.waitFor();
       if (code != 0) {
         throw new IOException(
-            "%s ended with code %d: %s".formatted(String.join(" ", command), code, printed));
+            "%s ended with code %d: %s"
+                .formatted(String.join(" ", command), code, lastLines(printed)));
       }
     } catch (InterruptedException stopped) {
       Thread.currentThread().interrupt();
       throw new IOException("Stopped while waiting for " + command[0], stopped);
     }
     return printed;
+  }
+
+  /** What a tool said at the end, on one line. */
+  private static String lastLines(String printed) {
+    List<String> lines = printed.lines().filter(l -> !l.isBlank()).toList();
+    return String.join("; ", lines.subList(Math.max(0, lines.size() - 3), lines.size()));
   }
 }

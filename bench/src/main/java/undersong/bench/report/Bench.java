@@ -1,6 +1,7 @@
 package undersong.bench.report;
 
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
@@ -206,9 +207,11 @@ public final class Bench {
   }
 
   private static String machine() {
-    return "%d processors, %s %s, Java %s"
+    double load = ManagementFactory.getOperatingSystemMXBean().getSystemLoadAverage();
+    return "%d processors (load %.0f), %s %s, Java %s"
         .formatted(
             Runtime.getRuntime().availableProcessors(),
+            load,
             System.getProperty("os.name"),
             System.getProperty("os.arch"),
             Runtime.version().feature());

@@ -67,9 +67,13 @@ final class Targets {
     fall("echo.lagErrorMs", "echo lag error, ms", 5, 5);
     fall("echo.delayFalsePerMinute", "echoes told a minute where there are none", NONE, NONE);
     rise("echo.againF", "lines performed again F, lag within 150 ms", NONE, NONE);
-    fall("echo.againFalsePerMinute", "such told a minute where there are none", NONE, NONE);
+    fall(
+        "echo.againFalsePerMinute",
+        "second performances told a minute where there are none",
+        NONE,
+        NONE);
     rise("echo.doubleF", "doubles F, lag within 35 ms", NONE, NONE);
-    fall("echo.doubleFalsePerMinute", "such told a minute where there are none", NONE, NONE);
+    fall("echo.doubleFalsePerMinute", "doubles told a minute where there are none", NONE, NONE);
     fall("echo.confused", "of copies told, told as another kind", 0.10, 0.10);
     rise(
         "layers.entriesExitsF", "entries and exits of drums, bass, lead F, half a bar", 0.85, 0.85);
