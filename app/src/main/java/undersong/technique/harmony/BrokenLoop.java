@@ -13,6 +13,7 @@ import undersong.technique.FindingDraft;
 import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.harmony.AgainstExpectation.Surprises;
+import undersong.theory.Numerals;
 import undersong.time.Span;
 
 /**
@@ -21,6 +22,9 @@ import undersong.time.Span;
  * ordinary first and second endings differ: there more is asked.
  */
 final class BrokenLoop {
+  /** Within so many bars of its end a section may end otherwise. */
+  private static final double ENDING_BARS = 2.1;
+
   private final Settings settings;
 
   BrokenLoop(Settings settings) {
@@ -33,7 +37,7 @@ final class BrokenLoop {
    * @param evenBeats by which the lengths of agreeing chords may differ
    * @param leastBits of degree and third at the break
    * @param widthBits how sharp that limit is
-   * @param moreAtEnds bits asked in addition in the last two bars of a section
+   * @param moreAtEnds bits asked in addition of chords of the key in a section's last two bars
    */
   record Settings(
       int leastChords,
@@ -116,10 +120,10 @@ final class BrokenLoop {
     ChordPath path = song.path();
     ChordStep step = path.get(i);
     ChordStep stated = path.get(model.place());
-    double barsLeft =
-        song.pulse().beats(step.span().startSeconds(), section.span().endSeconds())
-            / song.pulse().beatsPerBar();
-    double limit = settings.leastBits() + (barsLeft <= 2.1 ? settings.moreAtEnds() : 0);
+    boolean atTheEnd = barsLeft(song, section, step) <= ENDING_BARS;
+    // An ordinary ending is made of chords of the key; a foreign one is a break there too.
+    boolean ordinary = atTheEnd && Numerals.isDiatonic(step.numeral(), step.key());
+    double limit = settings.leastBits() + (ordinary ? settings.moreAtEnds() : 0);
     if (surprise.harmonyBits() < limit - settings.widthBits()) {
       return Optional.empty();
     }
@@ -147,5 +151,10 @@ final class BrokenLoop {
             .read(Facet.HARMONY, stated.span(), stated.numeralText())
             .read(Facet.HARMONY, step.span(), step.numeralText())
             .make());
+  }
+
+  private static double barsLeft(Surprises song, SongSection section, ChordStep step) {
+    return song.pulse().beats(step.span().startSeconds(), section.span().endSeconds())
+        / song.pulse().beatsPerBar();
   }
 }

@@ -18,6 +18,9 @@ import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.reading.SectionRole;
 import undersong.reading.TimeSignature;
+import undersong.render.DemoSong;
+import undersong.render.DemoSongs;
+import undersong.render.score.Truth;
 import undersong.technique.BarRange;
 import undersong.technique.Evidence;
 import undersong.technique.Finding;
@@ -50,7 +53,10 @@ class AgainstExpectationTest {
         opens = false;
       }
     }
-    Reading reading = new ChordChart(bars).read(120);
+    return withHarmony(new ChordChart(bars).read(120));
+  }
+
+  private static Reading withHarmony(Reading reading) {
     return reading.with(Facet.HARMONY, Derived.of(KeyedHarmonyEstimator.of(reading)));
   }
 
@@ -80,6 +86,26 @@ class AgainstExpectationTest {
     assertThat(told(song, Technique.BROKEN_LOOP))
         .extracting(finding -> finding.span().endSeconds())
         .containsExactly(2.0 * (16 + 8 + 6));
+  }
+
+  /**
+   * Planted in the demo: the second verse ends with two borrowed chords where the first had none.
+   */
+  @Test
+  void hearsTheBrokenLoopOfTheDemo() {
+    DemoSong song =
+        DemoSongs.all().stream()
+            .filter(s -> s.truth().techniqueIds().contains("broken-loop"))
+            .findFirst()
+            .orElseThrow();
+    Truth.Planted planted =
+        song.truth().planted().stream()
+            .filter(p -> p.techniqueId().equals("broken-loop"))
+            .findFirst()
+            .orElseThrow();
+    assertThat(told(withHarmony(song.truth().reading()), Technique.BROKEN_LOOP))
+        .hasSize(1)
+        .allMatch(finding -> finding.span().overlaps(planted.span()));
   }
 
   @Test

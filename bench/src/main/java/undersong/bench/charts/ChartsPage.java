@@ -69,10 +69,10 @@ final class ChartsPage {
               .filter(s -> s.chart().id().compareTo(LearnedCharts.LAST_LEARNED_RS200) <= 0 == which)
               .toList();
       String name =
-          which ? "RS200, looked at while the finders were made" : "RS200, never looked at";
+          which ? "RS200, misses looked into while the finders were made" : "RS200, misses never looked into";
       agreement(name, songs);
     }
-    agreement("Lieder (When in Rome), never looked at", lieder);
+    agreement("Lieder (When in Rome), misses never looked into", lieder);
   }
 
   private void agreement(String title, List<NumeralSong> songs) {
