@@ -20,9 +20,12 @@ import undersong.time.BeatGrid;
  * (in quarters of a beat) and pitch class, compared where a line sounds after a rest.
  */
 final class Takeovers {
+  /** Bass, tune and voices are heard about so surely. */
+  private static final double SURE_OF_OTHERS = 0.9;
+
   private static final int REST_BARS = 2;
   private static final int BACK_BARS = 4;
-  private static final int FEWEST_NOTES = 3;
+  private static final int FEWEST_NOTES = 4;
 
   /** Notes in common over all notes of both bars. */
   private static final double ALIKE = 0.6;
@@ -96,11 +99,19 @@ final class Takeovers {
                   line.name(),
                   bars.get(back).span().startSeconds(),
                   bars.get(bar).span().startSeconds(),
-                  alike * line.probability()));
+                  alike * line.probability() * sure(part.getKey())));
           return;
         }
       }
     }
+  }
+
+  private double sure(String part) {
+    return lines.stream()
+        .filter(line -> line.name().equals(part))
+        .mapToDouble(Line::probability)
+        .findFirst()
+        .orElse(SURE_OF_OTHERS);
   }
 
   private static double alike(Set<Integer> one, Set<Integer> other) {

@@ -23,6 +23,9 @@ import undersong.time.Span;
 final class PartFigures {
   private static final double[] LENGTHS_BARS = {2, 1, 0.5};
 
+  /** So many rounds must follow another at once. */
+  private static final int FEWEST_IN_A_ROW = 2;
+
   private final Cells cells;
   private final Setting setting;
   private final Form form;
@@ -37,7 +40,10 @@ final class PartFigures {
     this.comparison = new Comparison(setting, settings);
   }
 
-  private record Figure(Motif motif, double weight, Set<Double> beats) {}
+  /**
+   * @param moves whether a copy follows another at once, at another pitch
+   */
+  private record Figure(Motif motif, double weight, Set<Double> beats, boolean moves) {}
 
   private record Copy(Cell cell, Comparison.Found found, boolean fresh) {}
 
@@ -58,8 +64,11 @@ final class PartFigures {
     }
     figures.sort(Comparator.comparingDouble(Figure::weight).reversed());
     List<Motif> told = new ArrayList<>();
-    Set<Double> used = new HashSet<>();
+    Set<Double> usedByStanding = new HashSet<>();
+    Set<Double> usedByMoving = new HashSet<>();
     for (Figure figure : figures) {
+      // A long figure that returns may hold a short one that moves: both are told.
+      Set<Double> used = figure.moves() ? usedByMoving : usedByStanding;
       long taken = figure.beats().stream().filter(used::contains).count();
       if (told.size() < settings.mostPerPart() && taken < 0.5 * figure.beats().size()) {
         told.add(figure.motif());
@@ -96,7 +105,9 @@ final class PartFigures {
     cover(first, beats);
     copies.forEach(copy -> cover(copy.cell(), beats));
     double weight = distinction * first.size() * fresh;
-    return Optional.of(new Figure(motif(part, first, copies, length, distinction), weight, beats));
+    return Optional.of(
+        new Figure(
+            motif(part, first, copies, length, distinction), weight, beats, moves(first, copies)));
   }
 
   /** Whether a cell lies in a section that was there before: its figures are told of the first. */
@@ -121,6 +132,18 @@ final class PartFigures {
       j += apart >= 0 ? 1 : 0;
     }
     return 2 * together >= settings.riffLikeness() * cell.size();
+  }
+
+  private static boolean moves(Cell first, List<Copy> copies) {
+    double end = first.endBeat();
+    int pitch = first.pitch(0);
+    boolean moves = false;
+    for (Copy copy : copies) {
+      moves |= Math.abs(copy.cell().startBeat() - end) < 0.1 && copy.cell().pitch(0) != pitch;
+      end = copy.cell().endBeat();
+      pitch = copy.cell().pitch(0);
+    }
+    return moves;
   }
 
   private static void cover(Cell cell, Set<Double> beats) {
@@ -180,10 +203,10 @@ final class PartFigures {
         cell.probability() * found.share());
   }
 
-  /** So often in all, and at least twice in a row: the same, or carried to another chord. */
+  /** So often in all, and some of it in a row: the same, or carried to another chord. */
   private boolean goesRound(Cell first, List<Copy> copies) {
     int rounds = 1;
-    boolean inARow = false;
+    int inARow = 0;
     double end = first.endBeat();
     for (Copy copy : copies) {
       boolean like =
@@ -191,9 +214,9 @@ final class PartFigures {
               && (copy.found().likeness() == Likeness.EXACT
                   || copy.found().likeness() == Likeness.FOLLOWS_ROOT);
       rounds += like ? 1 : 0;
-      inARow |= like && Math.abs(copy.cell().startBeat() - end) < 0.1;
+      inARow += like && Math.abs(copy.cell().startBeat() - end) < 0.1 ? 1 : 0;
       end = copy.cell().endBeat();
     }
-    return inARow && rounds >= settings.riffRounds();
+    return inARow >= FEWEST_IN_A_ROW && rounds >= settings.riffRounds();
   }
 }

@@ -14,6 +14,7 @@ public final class FormFinders {
         new DropChorus(DropChorus.Settings.DEFAULTS),
         new Build(Build.Settings.DEFAULTS),
         new ChorusFirst(),
+        new LayeredRepeat(LayeredRepeat.Settings.DEFAULTS),
         new Ending(Ending.Settings.DEFAULTS));
   }
 }

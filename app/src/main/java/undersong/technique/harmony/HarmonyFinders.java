@@ -40,6 +40,7 @@ public final class HarmonyFinders {
         new ChromaticInnerLine(),
         new ModalColour(),
         new WithheldThird(WithheldThird.Settings.DEFAULTS),
+        new SettledLater(SettledLater.Settings.DEFAULTS),
         new StepwiseBassLine(StepwiseBassLine.Settings.DEFAULTS),
         new PedalPoint(PedalPoint.Settings.DEFAULTS),
         new ChordLoop(ChordLoop.Settings.DEFAULTS),

@@ -10,6 +10,10 @@ public final class MelodyFinders {
   public static List<TechniqueFinder> all() {
     return List.of(
         new RegisterLift(RegisterLift.Settings.DEFAULTS),
-        new MelodicPeak(MelodicPeak.Settings.DEFAULTS));
+        new MelodicPeak(MelodicPeak.Settings.DEFAULTS),
+        new Figures(Figures.Settings.DEFAULTS),
+        new VoicesTogether(VoicesTogether.Settings.DEFAULTS),
+        new Answers(Answers.Settings.DEFAULTS),
+        new Handover());
   }
 }

@@ -16,6 +16,8 @@ public final class ProductionFinders {
         new SubBassEntry(SubBassEntry.Settings.DEFAULTS),
         new DrumDropout(DrumDropout.Settings.DEFAULTS),
         new Pumping(Pumping.Settings.DEFAULTS),
-        new PluckedLayer(PluckedLayer.Settings.DEFAULTS));
+        new PluckedLayer(PluckedLayer.Settings.DEFAULTS),
+        new VocalStack(VocalStack.Settings.DEFAULTS),
+        new ResungEcho(ResungEcho.Settings.DEFAULTS));
   }
 }
