@@ -32,8 +32,7 @@ final class Answers implements TechniqueFinder {
    * @param fewestChanges from one part to the other
    * @param mostOverlap of both, as a share of the shorter
    */
-  record Settings(
-      double breathSeconds, double longestBars, int fewestChanges, double mostOverlap) {
+  record Settings(double breathSeconds, double longestBars, int fewestChanges, double mostOverlap) {
     static final Settings DEFAULTS = new Settings(0.4, 2.6, 3, 0.2);
   }
 
@@ -89,7 +88,10 @@ final class Answers implements TechniqueFinder {
     int begin = 0;
     double end = 0;
     for (int i = 0; i < inside.size(); i++) {
-      end = i == begin ? inside.get(i).span().endSeconds() : Math.max(end, inside.get(i).span().endSeconds());
+      end =
+          i == begin
+              ? inside.get(i).span().endSeconds()
+              : Math.max(end, inside.get(i).span().endSeconds());
       boolean last = i + 1 == inside.size();
       if (last || inside.get(i + 1).span().startSeconds() - end > settings.breathSeconds()) {
         double heard =

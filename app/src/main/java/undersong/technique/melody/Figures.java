@@ -129,8 +129,7 @@ final class Figures implements TechniqueFinder {
   }
 
   private static Span whole(List<Occurrence> run) {
-    return new Span(
-        run.get(0).span().startSeconds(), run.get(run.size() - 1).span().endSeconds());
+    return new Span(run.get(0).span().startSeconds(), run.get(run.size() - 1).span().endSeconds());
   }
 
   private double sure(Motif motif, List<Occurrence> run) {

@@ -45,8 +45,7 @@ final class VoicesTogether implements TechniqueFinder {
 
   @Override
   public Set<Facet<?>> reads() {
-    return Set.of(
-        Facet.BEATS, Facet.METER, Facet.FORM, Facet.ROLES, Facet.MELODY, Facet.VOICES);
+    return Set.of(Facet.BEATS, Facet.METER, Facet.FORM, Facet.ROLES, Facet.MELODY, Facet.VOICES);
   }
 
   @Override
@@ -65,7 +64,8 @@ final class VoicesTogether implements TechniqueFinder {
                 .filter(n -> n.semitonesAboveLead().isPresent() && together(n, lead))
                 .toList();
         if (sung.size() >= settings.fewestNotes()) {
-          find(Technique.PARALLEL_HARMONY, THIRDS_AND_SIXTHS, voice, section, sung, pulse, findings);
+          find(
+              Technique.PARALLEL_HARMONY, THIRDS_AND_SIXTHS, voice, section, sung, pulse, findings);
           find(Technique.OCTAVE_DOUBLING, OCTAVES, voice, section, sung, pulse, findings);
         }
       }
@@ -106,7 +106,8 @@ final class VoicesTogether implements TechniqueFinder {
         FindingDraft.of(technique, span)
             .bars(pulse.bars(span))
             .sure(
-                Certainty.beyond(share, settings.leastShare() - settings.width() / 2, settings.width()),
+                Certainty.beyond(
+                    share, settings.leastShare() - settings.width() / 2, settings.width()),
                 heard)
             .strength(0.3 + 0.4 * share)
             .group(voice.name() + " " + section.letter())

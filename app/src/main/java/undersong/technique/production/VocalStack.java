@@ -40,8 +40,7 @@ final class VocalStack implements TechniqueFinder {
 
   @Override
   public Set<Facet<?>> reads() {
-    return Set.of(
-        Facet.BEATS, Facet.METER, Facet.FORM, Facet.ROLES, Facet.MELODY, Facet.VOICES);
+    return Set.of(Facet.BEATS, Facet.METER, Facet.FORM, Facet.ROLES, Facet.MELODY, Facet.VOICES);
   }
 
   @Override

@@ -80,7 +80,8 @@ class RepeatFindersTest {
   @Test
   void tellsWhatIsAddedAndWhatItDoesToTheHarmony() {
     Reading reading =
-        reading(List.of(layer("line-1", true), layer("sub bass", true)), List.of(), List.of(third()));
+        reading(
+            List.of(layer("line-1", true), layer("sub bass", true)), List.of(), List.of(third()));
     List<Finding> findings = new Techniques(FormFinders.all(), Calibration.NONE).in(reading);
     assertThat(words(findings, Technique.LAYERED_REPEAT))
         .containsExactly(
@@ -96,7 +97,9 @@ class RepeatFindersTest {
     Repeat.ChordChange other =
         new Repeat.ChordChange(
             new Span(10, 12), 6, 1, LeadSheet.parse("E5"), LeadSheet.parse("G"), 0.9);
-    assertThat(WrittenSong.told(FormFinders.all(), reading(List.of(layer("kick", false)), List.of(), List.of())))
+    assertThat(
+            WrittenSong.told(
+                FormFinders.all(), reading(List.of(layer("kick", false)), List.of(), List.of())))
         .noneMatch(words -> words.startsWith("layered-repeat"));
     assertThat(
             WrittenSong.told(

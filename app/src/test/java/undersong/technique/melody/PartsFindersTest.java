@@ -22,13 +22,14 @@ import undersong.reading.Voices;
 import undersong.technique.WrittenSong;
 import undersong.time.Span;
 
-/** The conditions are those of the technique catalogue; common practice, no source, but for the first. */
+/**
+ * The conditions are those of the technique catalogue; common practice, no source, but for the
+ * first.
+ */
 class PartsFindersTest {
   private static Reading written(WrittenSong song, Voices voices, Lines lines) {
     Reading reading =
-        song.reading()
-            .with(Facet.VOICES, Derived.of(voices))
-            .with(Facet.LINES, Derived.of(lines));
+        song.reading().with(Facet.VOICES, Derived.of(voices)).with(Facet.LINES, Derived.of(lines));
     return reading.with(
         Facet.MOTIFS,
         new CellMotifs(MotifSettings.DEFAULTS)

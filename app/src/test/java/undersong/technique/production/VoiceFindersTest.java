@@ -21,7 +21,8 @@ import undersong.time.Span;
 class VoiceFindersTest {
   private static final List<TechniqueFinder> FINDERS =
       List.of(
-          new VocalStack(VocalStack.Settings.DEFAULTS), new ResungEcho(ResungEcho.Settings.DEFAULTS));
+          new VocalStack(VocalStack.Settings.DEFAULTS),
+          new ResungEcho(ResungEcho.Settings.DEFAULTS));
 
   private static Reading song() {
     return WrittenSong.in("C major")
@@ -62,7 +63,6 @@ class VoiceFindersTest {
   }
 
   private static Echo echo(Echo.Kind kind, double wander) {
-    return new Echo(
-        kind, new Span(2, 6), 2, wander, 15, Optional.empty(), 0, List.of(), 0.8);
+    return new Echo(kind, new Span(2, 6), 2, wander, 15, Optional.empty(), 0, List.of(), 0.8);
   }
 }
