@@ -63,7 +63,11 @@ public final class LayeredTexture implements Estimator<Texture> {
     return new Derived<>(
         new Texture(
             layers,
-            BarSounds.of(features, bars, onsets),
+            SnareStrokes.in(
+                BarSounds.of(features, bars, onsets),
+                bars,
+                earlier.get(Facet.BEATS).grid(),
+                features),
             new GestureFinder(features, powers).of(bars, earlier.get(Facet.FORM).sections()),
             new DuckingFinder(features).of(bars)),
         unplaced);

@@ -11,6 +11,7 @@ public final class RhythmFinders {
     return List.of(
         new AnticipatedChanges(AnticipatedChanges.Settings.DEFAULTS),
         new BassRhythm(BassRhythm.Settings.DEFAULTS),
+        new HalfTimeFeel(HalfTimeFeel.Settings.DEFAULTS),
         new StopTime(StopTime.Settings.DEFAULTS),
         new BarLengths(BarLengths.Settings.DEFAULTS),
         new TempoChange(TempoChange.Settings.DEFAULTS),

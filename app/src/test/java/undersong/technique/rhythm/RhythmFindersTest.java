@@ -2,12 +2,17 @@ package undersong.technique.rhythm;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import undersong.reading.BarTexture;
 import undersong.reading.Beats;
 import undersong.reading.Derived;
 import undersong.reading.Facet;
 import undersong.reading.Gesture;
+import undersong.reading.HearingBand;
 import undersong.reading.Reading;
 import undersong.reading.SectionRole;
 import undersong.reading.Texture;
@@ -150,6 +155,29 @@ class RhythmFindersTest {
     // Six decibels are a breath, eight beats are a rest.
     assertThat(told(stop(7, 8, -6))).isEmpty();
     assertThat(told(stop(4, 8, -20))).isEmpty();
+  }
+
+  @Test
+  void tellsABackbeatAtHalfTheRate() {
+    assertThat(told(snare(1, 3))).isEmpty();
+    assertThat(told(snare(2))).containsExactly("half-time-feel 9-12");
+    // Once a bar on 4 is a fill, not half time.
+    assertThat(told(snare(3))).isEmpty();
+  }
+
+  /** Eight bars with the snare on 2 and 4, then four with it on these beats, counted from 0. */
+  private static Reading snare(double... beats) {
+    List<BarTexture> bars = new ArrayList<>();
+    List<Double> levels = Collections.nCopies(HearingBand.values().length, -30.0);
+    for (int bar = 0; bar < 12; bar++) {
+      List<Double> strokes = bar < 8 ? List.of(1.02, 2.98) : Arrays.stream(beats).boxed().toList();
+      bars.add(new BarTexture(1, levels, 1000, 4000, 0.1, strokes));
+    }
+    return song()
+        .section(SectionRole.VERSE, "A", VERSE)
+        .section(SectionRole.BRIDGE, "B", "F | G | Am | C")
+        .reading()
+        .with(Facet.TEXTURE, Derived.of(new Texture(List.of(), bars, List.of(), List.of())));
   }
 
   private static Reading stop(double start, double end, double levelDb) {
