@@ -1,4 +1,5 @@
 import type { FindingGroup, Verdict } from "./findings";
+import type { Gesture, LayerSpan, PlacedSound } from "./production";
 
 /** The shapes of docs/desk-api.yaml, as far as the page uses them. */
 
@@ -186,28 +187,6 @@ export interface Step {
   saidAt: string;
   inForce: boolean;
   corrections: Said[];
-}
-
-export interface LayerSpan {
-  startSeconds: number;
-  endSeconds: number;
-  layer: string;
-  probability: number;
-}
-
-export interface PlacedSound {
-  startSeconds: number;
-  endSeconds: number;
-  source: string;
-  placement: number;
-  probability: number;
-}
-
-export interface Gesture {
-  startSeconds: number;
-  endSeconds: number;
-  kind: string;
-  probability: number;
 }
 
 export type Focus = "low-octave-up" | "middle" | "sides" | "left" | "right" | "held" | "struck";

@@ -44,12 +44,15 @@ export function geometry(page: SongPage, order: Order, width: number, scale: num
   const namesAbove = width < NARROW * scale;
   const nameWidth = namesAbove ? 0 : NAME_WIDTH * scale;
   const room = Math.max(160, width - nameWidth);
-  const perLine = barsPerLine(room - UPBEAT * LEAST_BAR * scale, LEAST_BAR * scale);
+  const drawn = groups(page, order);
+  // A song of short sections has wide bars rather than half-empty lines.
+  const longest = Math.max(...drawn.flatMap((group) => group.rows.map((row) => row.bars.length)));
+  const perLine = Math.min(longest, barsPerLine(room - UPBEAT * LEAST_BAR * scale, LEAST_BAR * scale));
   const barWidth = Math.min(WIDEST_BAR * scale, room / (perLine + UPBEAT));
   const height = (LINE_HEIGHT + (namesAbove ? NAME_HEIGHT : 0)) * scale;
   const result: PlacedSystem[] = [];
   let y = 0;
-  for (const group of groups(page, order)) {
+  for (const group of drawn) {
     const spans = group.rows.map((row) => row.section);
     const melody = rangeOf(page.melody, spans);
     const bass = rangeOf(page.bass, spans);
