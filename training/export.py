@@ -1,4 +1,4 @@
-"""Writes the trained network as ONNX (weights stored in 16 bits, cast when loaded) with its description ear.json.
+"""Writes the trained network as three ONNX files, one a stage (weights stored in 16 bits, cast when loaded), and ear.json.
 
     python3 export.py --run RUN --out FOLDER [--report report.json]
 
@@ -15,7 +15,7 @@ import numpy as np
 import torch
 
 from ear import checkpoints, labels
-from ear.network import ListeningNetwork
+from ear.network import FOLLOW_FRAMES, LOOK_FRAMES, THINK_FRAMES, TRUNK_OUTPUTS, ListeningNetwork
 
 LEAST_ELEMENTS_IN_HALF = 256
 CLASS_NAMES = {
@@ -24,16 +24,45 @@ CLASS_NAMES = {
 }
 
 
-class Tuple(torch.nn.Module):
-    """The network with its outputs as a tuple, in the order of labels.OUTPUTS."""
+class Look(torch.nn.Module):
+    """First stage: spectra to pitch planes and to what the second stage takes in."""
+
+    inputs, outputs = ("tonal", "rhythm"), ("planes", "joined")
+    axes = {"tonal": 2, "rhythm": 2, "planes": 2, "joined": 2}
 
     def __init__(self, network):
         super().__init__()
         self.network = network
 
     def forward(self, tonal, rhythm):
-        out = self.network(tonal, rhythm)
-        return tuple(out[name] for name in labels.OUTPUTS)
+        return self.network.look(tonal, rhythm)
+
+
+class Think(Look):
+    """Second stage: everything that needs a wide view, and the context of the third."""
+
+    inputs, outputs = ("joined",), (*TRUNK_OUTPUTS, "no_bass", "context")
+    axes = {"joined": 2, "context": 2, "no_bass": 1, **{name: 1 for name in TRUNK_OUTPUTS}}
+
+    def forward(self, joined):
+        flat, context = self.network.think(joined)
+        return (*flat.split(self.network.sizes + [1], 2), context)
+
+
+class Follow(Look):
+    """Third stage: notes and lines."""
+
+    inputs = ("planes", "context", "no_bass")
+    outputs = tuple(name for name in labels.OUTPUTS if name not in TRUNK_OUTPUTS)
+    axes = {"planes": 2, "context": 2, "no_bass": 1, **{name: 1 for name in outputs}}
+
+    def forward(self, planes, context, no_bass):
+        trunk = torch.cat([no_bass.new_zeros(*no_bass.shape[:2], sum(self.network.sizes)), no_bass], 2)
+        out = self.network.outputs(trunk, self.network.follow(planes, context))
+        return tuple(out[name] for name in self.outputs)
+
+
+STAGES = {"look": Look, "think": Think, "follow": Follow}
 
 
 def trained(run):
@@ -42,16 +71,22 @@ def trained(run):
     return network.eval()
 
 
-def write_onnx(network, path):
-    tonal, rhythm = torch.rand(1, 3, 400, 264) * 3, torch.rand(1, 1, 400, 90) * 3
-    axes = {"tonal": {2: "T"}, "rhythm": {2: "T"}, **{name: {1: "T"} for name in labels.OUTPUTS}}
-    # The wrapper must be in evaluation mode itself: the exporter restores its mode, and with it the network's.
-    wrapped = Tuple(network).eval()
-    settings = dict(input_names=["tonal", "rhythm"], output_names=list(labels.OUTPUTS), opset_version=17, dynamic_axes=axes)
-    try:
-        torch.onnx.export(wrapped, (tonal, rhythm), path, dynamo=False, **settings)
-    except TypeError:   # older PyTorch knows only one exporter
-        torch.onnx.export(wrapped, (tonal, rhythm), path, **settings)
+@torch.no_grad()
+def write_stages(network, folder):
+    """Writes look.onnx, think.onnx and follow.onnx into ``folder``."""
+    given = dict(tonal=torch.rand(1, 3, 400, 264) * 3, rhythm=torch.rand(1, 1, 400, 90) * 3)
+    for name, stage in STAGES.items():
+        # The wrapper must be in evaluation mode itself: the exporter restores its mode, and with it the network's.
+        wrapped = stage(network).eval()
+        arguments = tuple(given[i] for i in stage.inputs)
+        settings = dict(input_names=list(stage.inputs), output_names=list(stage.outputs), opset_version=17,
+                        dynamic_axes={n: {axis: "T"} for n, axis in stage.axes.items()})
+        path = str(Path(folder) / f"{name}.onnx")
+        try:
+            torch.onnx.export(wrapped, arguments, path, dynamo=False, **settings)
+        except TypeError:   # older PyTorch knows only one exporter
+            torch.onnx.export(wrapped, arguments, path, **settings)
+        given.update(zip(stage.outputs, wrapped(*arguments)))
 
 
 def store_in_half(source, target):
@@ -75,36 +110,49 @@ def store_in_half(source, target):
     onnx.save(model, target)
 
 
-def session(path, threads=2):
-    import onnxruntime
+class Sessions:
+    """The three stages in ONNX Runtime, run one after the other on a whole excerpt."""
 
-    options = onnxruntime.SessionOptions()
-    options.intra_op_num_threads, options.inter_op_num_threads = threads, 1
-    return onnxruntime.InferenceSession(str(path), options, providers=["CPUExecutionProvider"])
+    def __init__(self, folder, threads=2):
+        import onnxruntime
+
+        options = onnxruntime.SessionOptions()
+        options.intra_op_num_threads, options.inter_op_num_threads = threads, 1
+        self.stages = {name: onnxruntime.InferenceSession(str(Path(folder) / f"{name}.onnx"), options, providers=["CPUExecutionProvider"])
+                       for name in STAGES}
+
+    def __call__(self, tonal, rhythm):
+        """{output: logits [1, T, C]} from arrays."""
+        known = dict(tonal=tonal, rhythm=rhythm)
+        for name, stage in STAGES.items():
+            found = self.stages[name].run(list(stage.outputs), {i: known[i] for i in stage.inputs})
+            known.update(zip(stage.outputs, found))
+        return {name: known[name] for name in labels.OUTPUTS}
 
 
-def compare(network, path, frames):
+def compare(network, folder, frames):
     """Largest difference of any logit between PyTorch and the exported model."""
     tonal, rhythm = torch.rand(1, 3, frames, 264) * 3, torch.rand(1, 1, frames, 90) * 3
     with torch.no_grad():
         reference = network(tonal, rhythm)
-    found = session(path).run(list(labels.OUTPUTS), {"tonal": tonal.numpy(), "rhythm": rhythm.numpy()})
-    return {name: round(float(np.abs(reference[name].numpy() - value).max()), 5) for name, value in zip(labels.OUTPUTS, found)}
+    found = Sessions(folder)(tonal.numpy(), rhythm.numpy())
+    return {name: round(float(np.abs(reference[name].numpy() - value).max()), 5) for name, value in found.items()}
 
 
-def seconds_for_a_minute(path):
-    """Seconds that one minute of audio takes on two threads, the better of two runs."""
-    run = session(path)
-    feed = {"tonal": np.random.rand(1, 3, 3000, 264).astype(np.float32) * 3, "rhythm": np.random.rand(1, 1, 3000, 90).astype(np.float32) * 3}
+def seconds_for_a_minute(folder):
+    """Seconds that one minute of audio takes on two threads in stretches of ten seconds, the better of two runs."""
+    run = Sessions(folder)
+    tonal, rhythm = np.random.rand(1, 3, 500, 264).astype(np.float32) * 3, np.random.rand(1, 1, 500, 90).astype(np.float32) * 3
     times = []
     for _ in range(3):
         begin = time.time()
-        run.run(None, feed)
+        for _ in range(6):
+            run(tonal, rhythm)
         times.append(time.time() - begin)
     return min(times[1:])
 
 
-def description(model, run, report):
+def description(folder, run, report):
     """The contents of ear.json."""
     state = json.loads((Path(run) / "state.json").read_text())
     calibration = report.get("calibration", {})
@@ -118,7 +166,9 @@ def description(model, run, report):
             entry["probability"] = calibration.get(name, {}).get("probability", dict(temperature=1.0, bias=0.0))
         outputs.append(entry)
     return dict(
-        version=1, sha256=hashlib.sha256(Path(model).read_bytes()).hexdigest(),
+        version=2, sha256=hashlib.sha256(b"".join((folder / f"{name}.onnx").read_bytes() for name in STAGES)).hexdigest(),
+        stages=[dict(file=f"{name}.onnx", inputs=list(stage.inputs), outputs=list(stage.outputs)) for name, stage in STAGES.items()],
+        reach=dict(look=LOOK_FRAMES, think=THINK_FRAMES, follow=FOLLOW_FRAMES),
         sampleRateHz=labels.SAMPLE_RATE_HZ, hopSamples=labels.HOP_SAMPLES, framesPerSecond=labels.FRAMES_PER_SECOND,
         inputs=[dict(name="tonal", shape=[1, 3, "T", 264]), dict(name="rhythm", shape=[1, 1, "T", 90])],
         outputs=outputs, modes=list(labels.MODES), lowestTempoBpm=labels.SLOWEST_BPM,
@@ -131,19 +181,23 @@ def main():
     parser.add_argument("--run", required=True)
     parser.add_argument("--out", required=True)
     parser.add_argument("--report")
+    parser.add_argument("--no-compare", dest="compare", action="store_false", help="without onnxruntime")
     options = parser.parse_args()
     out = Path(options.out)
     out.mkdir(parents=True, exist_ok=True)
     torch.set_num_threads(2)
     network = trained(options.run)
-    full, model = str(Path(options.run) / "ear_full.onnx"), str(out / "ear.onnx")
-    write_onnx(network, full)
-    store_in_half(full, model)
+    full = Path(options.run) / "full"
+    full.mkdir(exist_ok=True)
+    write_stages(network, full)
+    for name in STAGES:
+        store_in_half(str(full / f"{name}.onnx"), str(out / f"{name}.onnx"))
     report = json.loads(Path(options.report).read_text()) if options.report else {}
-    (out / "ear.json").write_text(json.dumps(description(model, options.run, report), indent=1) + "\n")
-    print(json.dumps(dict(parameters=sum(p.numel() for p in network.parameters()), bytes=Path(model).stat().st_size,
-                          full=compare(network, full, 400), half=compare(network, model, 777),
-                          seconds_per_minute=round(seconds_for_a_minute(model), 2))))
+    (out / "ear.json").write_text(json.dumps(description(out, options.run, report), indent=1) + "\n")
+    facts = dict(parameters=sum(p.numel() for p in network.parameters()), bytes=sum((out / f"{n}.onnx").stat().st_size for n in STAGES))
+    if options.compare:
+        facts.update(full=compare(network, full, 400), half=compare(network, out, 777), seconds_per_minute=round(seconds_for_a_minute(out), 2))
+    print(json.dumps(facts))
 
 
 if __name__ == "__main__":

@@ -1,6 +1,6 @@
 """Writes golden values by which another implementation of features and model can be checked.
 
-    python3 golden.py --model ear.onnx --out golden.json        # with onnxruntime: features and outputs
+    python3 golden.py --model FOLDER --out golden.json        # with onnxruntime: features and outputs
     python3 golden.py --out golden.json                         # features only
 
 The signal is a formula (``signal``), so that no audio has to be stored: eight chords of five decaying harmonics a note,
@@ -61,10 +61,10 @@ def feature_values(tonal, rhythm):
 
 
 def output_values(model, tonal, rhythm):
-    from export import session
+    from export import Sessions
 
-    found = session(model).run(list(labels.OUTPUTS), {"tonal": tonal.numpy(), "rhythm": rhythm.numpy()})
-    return [dict(output=name, frame=f, logits=rounded(values[0, f])) for name, values in zip(labels.OUTPUTS, found) for f in OUTPUT_FRAMES]
+    found = Sessions(model)(tonal.numpy(), rhythm.numpy())
+    return [dict(output=name, frame=f, logits=rounded(values[0, f])) for name, values in found.items() for f in OUTPUT_FRAMES]
 
 
 def main():

@@ -3,17 +3,19 @@
 import unittest
 
 import numpy as np
+import torch
 
-from ear import labels, theory
+from ear import form, labels, network, song, theory, timeline
 from ear.charts import harte, merged, mode_of, numeral
 from ear.clip import digest, draw_batch, draw_clip
 from ear.dice import Dice
 from ear.notes import NOTE_FIELDS
+from ear.song import Section
 from ear.theory import CHORD_KINDS, Chord, sounding_quality
 
 SECONDS = 12.0
 # Digests of clips without charts and soundfont; they change whenever the generator does.
-GOLDEN_DIGESTS = {1: "20dc9d904238f89d", 2: "2ccf9634374529a6", 77: "938363fff01532e2"}
+GOLDEN_DIGESTS = {1: "7fcd5cca3e5ae3c8", 2: "ba891353fe311939", 77: "a695e6ed090fa2e1"}
 
 
 class Determinism(unittest.TestCase):
@@ -74,6 +76,47 @@ class LabelRanges(unittest.TestCase):
         told = self.batch["chord_quality"] > 0
         roots, members = self.batch["chord_root"][told], self.batch["pitch_classes"][told]
         self.assertTrue((np.take_along_axis(members, roots[:, None].astype(int), 1) == 1).all())
+
+
+class Form(unittest.TestCase):
+    def test_sections_follow_each_other_and_returns_begin_at_their_beginning(self):
+        for seed in range(40):
+            dice = Dice(seed)
+            kinds = form.draw_kinds(dice, 2.0)
+            places = form.draw_order(dice, kinds, 40)
+            self.assertEqual(places[0].start_bar, 0)
+            self.assertGreaterEqual(places[-1].end_bar, 40)
+            for before, here in zip(places, places[1:]):
+                self.assertEqual(before.end_bar, here.start_bar)
+                self.assertEqual(here.end_bar - here.start_bar, kinds[here.kind])
+                self.assertEqual(here.into_bars, 0)
+
+    def test_a_section_that_returns_has_the_same_chords_in_its_own_key(self):
+        first, later = Section(0, 8, 0, "major", kind=3), Section(16, 24, 2, "major", kind=3, into=2)
+        rows = [(0, 4, Chord(0, "maj", 4)), (4, 10, Chord(7, "7", 7))]
+        found = song._returning(later, first, rows)
+        self.assertEqual([(a, b) for a, b, _, _ in found], [(16, 18), (18, 24)])
+        self.assertEqual([c for _, _, c, _ in found], [Chord(2, "maj", 6), Chord(9, "7", 9)])
+
+
+class Meters(unittest.TestCase):
+    def test_groups_fill_the_bar(self):
+        for seed in range(60):
+            grid = timeline.draw(Dice(seed), 12.0)
+            self.assertEqual(sum(grid.groups), grid.bar_beats)
+            self.assertEqual(grid.accents[0], 0)
+
+
+class Stages(unittest.TestCase):
+    def test_a_stretch_looks_like_the_whole_away_from_its_edges(self):
+        torch.manual_seed(1)
+        net = network.ListeningNetwork().eval()
+        tonal, rhythm = torch.rand(1, 3, 90, 264), torch.rand(1, 1, 90, 90)
+        edge = network.LOOK_FRAMES
+        with torch.no_grad():
+            whole, part = net.look(tonal, rhythm), net.look(tonal[:, :, 30:60], rhythm[:, :, 30:60])
+        for a, b in zip(whole, part):
+            self.assertLess(float((a[:, :, 30 + edge : 60 - edge] - b[:, :, edge : 30 - edge]).abs().max()), 1e-4)
 
 
 class Theory(unittest.TestCase):

@@ -2,21 +2,27 @@
 
     python3 train.py --out RUN --seconds 500                     # constant rate, stops by the clock, saves
     python3 train.py --out RUN --resume RUN --decay-steps 800    # short decay to zero, then saves
+    torchrun --nproc-per-node 2 train.py ...                     # one process a GPU, gradients averaged
 
-The rate depends on the step alone, so a run may be cut anywhere and finished with a decay branch.
+The rate depends on the step alone, so a run may be cut anywhere and finished with a decay branch. With several GPUs every
+process draws clips of its own; the clips a step learns from are then --clips times the number of GPUs.
 """
 
 import argparse
 import json
+import os
 import time
 
 import torch
+import torch.distributed
 
 from ear import checkpoints, losses, supply
 from ear.network import ListeningNetwork
 
 WARMUP_STEPS = 400
 LONGEST_AVERAGE = 0.9985
+STEPS_BETWEEN_CLOCK_CHECKS = 10
+RANK, WORLD = int(os.environ.get("RANK", "0")), int(os.environ.get("WORLD_SIZE", "1"))
 
 
 def arguments():
@@ -27,8 +33,8 @@ def arguments():
     parser.add_argument("--steps", type=int, default=10**9, help="stop at this step")
     parser.add_argument("--decay-steps", type=int, default=0, help="decay the rate to zero over this many steps and stop")
     parser.add_argument("--decay-seconds", type=float, default=0, help="like --decay-steps, length measured from the speed of the last steps")
-    parser.add_argument("--clips", type=int, default=28)
-    parser.add_argument("--clip-seconds", type=float, default=24.0)
+    parser.add_argument("--clips", type=int, default=14, help="clips a step and GPU")
+    parser.add_argument("--clip-seconds", type=float, default=48.0)
     parser.add_argument("--rate", type=float, default=2e-3)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--workers", type=int, default=14)
@@ -46,7 +52,11 @@ class Trainer:
 
     def __init__(self, options):
         self.options, self.began = options, time.time()
-        torch.manual_seed(options.seed)
+        if options.device == "cuda":
+            torch.cuda.set_device(RANK)
+        if WORLD > 1:
+            torch.distributed.init_process_group("nccl" if options.device == "cuda" else "gloo")
+        torch.manual_seed(options.seed + 1000 * RANK)
         torch.backends.cuda.matmul.allow_tf32 = torch.backends.cudnn.allow_tf32 = True
         torch.backends.cudnn.benchmark = True
         device = options.device
@@ -59,10 +69,11 @@ class Trainer:
         if options.resume:
             state = checkpoints.restore(options.resume, self.network, self.average, self.optimizer)
             self.step, self.history = state["step"], state["history"]
-            torch.manual_seed(options.seed + self.step)
+            torch.manual_seed(options.seed + self.step + 1_000_000 * RANK)
         material = supply.Material(options.charts, options.soundfont)
         self.renderer = supply.Renderer(device, options.kernels, material, options.clip_seconds)
-        self.batches = supply.stream(material, options.clips, options.seed * 100_000_000, self.step, options.workers, options.clip_seconds)
+        self.batches = supply.stream(material, options.clips, options.seed * 100_000_000, self.step * WORLD + RANK, options.workers,
+                                     options.clip_seconds, WORLD)
         self.forward = torch.compile(self.network) if options.compile else self.network
         self.decay_from, self.decay_steps = None, options.decay_steps
         if options.decay_steps:
@@ -93,6 +104,7 @@ class Trainer:
             group["lr"] = self.rate()
         self.optimizer.zero_grad(set_to_none=True)
         loss.backward()
+        self._share_gradients()
         torch.nn.utils.clip_grad_norm_(self.network.parameters(), 2.0)
         # A bad step must change nothing, and asking the GPU whether it was bad would stall it.
         for parameter in self.network.parameters():
@@ -107,6 +119,17 @@ class Trainer:
         each["all"] = loss
         return {name: value.detach() for name, value in each.items()}
 
+    def _share_gradients(self):
+        """Averages the gradients over all GPUs."""
+        if WORLD == 1:
+            return
+        gradients = [p.grad for p in self.network.parameters() if p.grad is not None]
+        joined = torch.cat([g.flatten() for g in gradients])
+        torch.distributed.all_reduce(joined)
+        joined /= WORLD
+        for gradient, part in zip(gradients, joined.split([g.numel() for g in gradients])):
+            gradient.copy_(part.view_as(gradient))
+
     @torch.no_grad()
     def _average(self):
         weight = 1 - min(LONGEST_AVERAGE, (self.step + 1) / (self.step + 10))
@@ -119,12 +142,22 @@ class Trainer:
     def finished(self):
         if self.decay_from is not None and self.step >= self.decay_from + self.decay_steps:
             return True
-        return self.step >= self.options.steps or time.time() - self.began > self.options.seconds
+        if self.step >= self.options.steps:
+            return True
+        return self.step % STEPS_BETWEEN_CLOCK_CHECKS == 0 and self._agreed(time.time() - self.began > self.options.seconds) > 0
+
+    def _agreed(self, number):
+        """The first process's number, so that all do the same."""
+        if WORLD == 1:
+            return number
+        told = torch.tensor([float(number)], device=self.options.device)
+        torch.distributed.broadcast(told, 0)
+        return float(told)
 
     def run(self):
         options, first = self.options, self.step
         sums, count, marked, marked_step = {}, 0, time.time(), self.step
-        print(json.dumps(dict(setup=round(time.time() - self.began, 1), step=self.step)), flush=True)
+        say(setup=round(time.time() - self.began, 1), step=self.step)
         clock = dict(wait=0.0, render=0.0, step=0.0, exact=False)
         while not self.finished():
             done = self.step - first
@@ -133,26 +166,35 @@ class Trainer:
             if done == 40 and options.device == "cuda":
                 memory = torch.cuda.max_memory_allocated() / 2**30
                 milliseconds = {k: round(clock[k] / 30 * 1e3, 1) for k in ("wait", "render", "step")}
-                print(json.dumps(dict(milliseconds=milliseconds, gigabytes=round(memory, 1))), flush=True)
+                say(milliseconds=milliseconds, gigabytes=round(memory, 1))
                 clock["exact"] = False
                 marked, marked_step = time.time(), self.step
             for name, value in self.one_step(clock).items():
                 sums[name] = sums.get(name, 0) + value
             count += 1
             if options.decay_seconds and self.decay_from is None and done == 60:
-                per_step = (time.time() - marked) / max(1, self.step - marked_step)
+                per_step = self._agreed((time.time() - marked) / max(1, self.step - marked_step))
                 self.decay_from, self.decay_steps = self.step, max(1, int(options.decay_seconds / per_step))
-                print(json.dumps(dict(decay_steps=self.decay_steps)), flush=True)
-            if self.step % options.log_every == 0:
+                say(decay_steps=self.decay_steps)
+            if self.step % options.log_every == 0 and RANK == 0:
                 row = {name: round(float(value / count), 4) for name, value in sums.items()}
                 row.update(step=self.step, rate=round(self.rate(), 6), seconds=round(time.time() - self.began, 1),
-                           clips_per_second=round((self.step - marked_step) * options.clips / (time.time() - marked), 1))
+                           clips_per_second=round((self.step - marked_step) * options.clips * WORLD / (time.time() - marked), 1))
                 self.history.append(row)
-                print(json.dumps(row), flush=True)
+                say(**row)
                 sums, count = {}, 0
-        checkpoints.save(options.out, self.network, self.average, self.optimizer, self.step, self.history,
-                         dict(clips=options.clips, clip_seconds=options.clip_seconds, rate=options.rate, seed=options.seed))
-        print(json.dumps(dict(saved=options.out, step=self.step, seconds=round(time.time() - self.began, 1))), flush=True)
+        if RANK == 0:
+            checkpoints.save(options.out, self.network, self.average, self.optimizer, self.step, self.history,
+                             dict(clips=options.clips * WORLD, clip_seconds=options.clip_seconds, rate=options.rate, seed=options.seed))
+        say(saved=options.out, step=self.step, seconds=round(time.time() - self.began, 1))
+        if WORLD > 1:
+            torch.distributed.destroy_process_group()
+
+
+def say(**facts):
+    """One line of JSON, from the first process only."""
+    if RANK == 0:
+        print(json.dumps(facts), flush=True)
 
 
 if __name__ == "__main__":

@@ -62,6 +62,16 @@ def _onsets(style, pattern, timeline, span):
     return onsets
 
 
+def _manner(dice, timeline):
+    """(style, pattern, legato, riff): how a bass player plays one kind of section."""
+    style = dice.weighted(STYLES)
+    pattern = draw_pattern(dice, timeline.bar_beats, 6 if timeline.compound else 4, 0.65)
+    if len(timeline.groups) > 1:
+        pattern = sorted({*pattern, *map(float, timeline.accents)})
+    legato = dice.uniform(0.5, 1.02)
+    return style, pattern, legato, [dice.weighted({0: 50, 7: 14, 12: 14, 10: 8, 3: 3, 5: 6, -2: 5}) for _ in pattern]
+
+
 def play(song):
     """Writes the bass line of all sections that have one."""
     dice, timeline, sheet = song.dice, song.timeline, song.sheet
@@ -69,15 +79,16 @@ def play(song):
         return
     player = hire(dice, sheet, dice.weighted({"bass": 84, "pluck": 6, "synth": 5, "organ": 3, "electric": 2}))
     lowest = 26 + dice.below(11)
-    previous, current, style = None, None, None
+    previous, current, manner, manners = None, None, None, {}
     for span in song.spans:
         if span.section is not current:
             current = span.section
-            if style is None or dice.chance(0.5):
-                style = dice.weighted(STYLES)
-                pattern = draw_pattern(dice, timeline.bar_beats, 6 if timeline.compound else 4, 0.65)
-                legato = dice.uniform(0.5, 1.02)
-                riff = [dice.weighted({0: 50, 7: 14, 12: 14, 10: 8, 3: 3, 5: 6, -2: 5}) for _ in pattern]
+            if current.kind in manners:
+                manner = manners[current.kind]
+            elif manner is None or dice.chance(0.5):
+                manner = _manner(dice, timeline)
+            manners[current.kind] = manner
+            style, pattern, legato, riff = manner
         if not current.bass or not song.audible(span):
             continue
         chord = span.chord

@@ -36,6 +36,8 @@ def restore(folder, network, average, optimizer):
     for name, tensor in load_average(folder).items():
         average[name].copy_(tensor)
     state = json.loads((folder / "state.json").read_text())
+    if not (folder / "moments_1.pt").exists():      # weights taken from an exported model (ear.warm)
+        return state
     first = torch.load(folder / "moments_1.pt", map_location="cpu")
     second = torch.load(folder / "moments_2.pt", map_location="cpu")
     for parameter, m, v in zip(network.parameters(), first, second):

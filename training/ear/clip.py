@@ -12,7 +12,7 @@ from ear.labels import FRAMES_PER_SECOND, SAMPLE_RATE_HZ
 from ear.notes import BASS, BUSES, COMP, DRUMS, LEAD, NOTE_FIELDS, TEXTURE, NoteSheet
 from ear.song import Song, draw_chords, draw_sections
 
-CLIP_SECONDS = 24.0
+CLIP_SECONDS = 48.0
 SPARE_SEEDS = 50_000_000_000
 
 

@@ -129,13 +129,16 @@ def play(song, heavy):
         if not any(s.comps[index] for s in song.sections):
             continue
         left_handed = index == 0 and dice.chance(0.7)
-        part, current = _hire_part(song, index, heavy, False), None
+        part, current, parts = _hire_part(song, index, heavy, False), None, {}
         for span in song.spans:
             if span.section is not current:
                 current = span.section
-                if dice.chance(0.3):
+                if current.kind in parts:
+                    part = parts[current.kind]
+                elif dice.chance(0.3):
                     fresh = _hire_part(song, index, heavy, False)
                     fresh.bus, part = part.bus, fresh
+                parts[current.kind] = part
                 part.left_hand = left_handed and not current.bass
             if current.comps[index] and song.audible(span):
                 _accompany(song, part, span)

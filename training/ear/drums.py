@@ -93,8 +93,11 @@ class Groove:
     accent: float
 
 
-def _backbeats(meter):
-    return {"4/4": (1, 3), "12/8": (1, 3), "3/4": (1, 2), "2/4": (1,), "6/8": (1,), "5/4": (2, 4), "7/4": (2, 5)}[meter]
+def _backbeats(timeline):
+    """Where the snare answers; in an uneven bar at the end of every group."""
+    if len(timeline.groups) > 1:
+        return [a + size - 1 for a, size in zip(timeline.accents, timeline.groups)]
+    return {"4/4": (1, 3), "12/8": (1, 3), "3/4": (1, 2), "2/4": (1,), "6/8": (1,)}[timeline.meter]
 
 
 def draw_groove(dice, timeline):
@@ -106,14 +109,11 @@ def draw_groove(dice, timeline):
     strokes, snare = [], dice.weighted({"snare": 76, "clap": 14, "rim": 10})
     keeper = dice.weighted({"hat": 56, "ride": 14, "open": 9, "shaker": 8, "": 13})
     step = dice.weighted({1.0: 22, 0.5: 52, 0.25: 26}) if not timeline.compound else dice.weighted({1 / 3: 72, 1.0: 14, 1 / 6: 6, 2 / 3: 8})
-    kicks, back = [0.0], list(_backbeats(meter))
+    kicks, back = [0.0], list(_backbeats(timeline))
     if style in ("rock", "broken", "rim"):
         if bar == 4 and dice.chance(0.7):
             kicks.append(2.0)
-        if meter == "5/4":
-            kicks.append(3.0)
-        if meter == "7/4":
-            kicks += [3.0, 4.0]
+        kicks += [float(a) for a in timeline.accents[1:]]
         chance = 0.16 if style != "broken" else 0.3
         kicks += [i * grid for i in range(1, int(bar / grid)) if dice.chance(chance * (1 if i % 2 == 0 else 0.5))]
     if meter == "3/4":
@@ -156,10 +156,13 @@ def play(song):
     kit = draw_kit(dice, sheet)
     keeper_level, crash, fill = dice.uniform(0.15, 0.75), dice.uniform(0, 0.5), dice.uniform(0, 0.3)
     spread = dice.pick((0.0, 0.003, 0.007))
-    groove = None
+    groove, grooves = None, {}
     for section in song.sections:
-        if groove is None or dice.chance(0.6):
+        if section.kind in grooves:
+            groove = grooves[section.kind]
+        elif groove is None or dice.chance(0.6):
             groove = draw_groove(dice, timeline)
+        grooves[section.kind] = groove
         if not section.drums:
             continue
 

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from ear.bass import draw_pattern, hire
 from ear.drums import Drum
 from ear.notes import BACKING, LEAD
-from ear.theory import SCALES
+from ear.dice import Dice
+from ear.theory import COLOR_TONES, SCALES
 from ear.timbres import BREATH, HISS, VOWELS, Instrument, Timbre, band, instrument
 
 LEAD_FAMILIES = {"voice": 50, "synth": 9, "brass": 7, "wind": 10, "string": 8, "guitar": 6, "pluck": 6, "electric": 2, "organ": 2, "bell": 1}
@@ -44,10 +45,14 @@ def plan(song, center, density, voiced, legato):
     """The notes of a line over all sections that have a lead, phrase by phrase from a few repeated rhythms."""
     dice, timeline = song.dice, song.timeline
     chromatic = dice.uniform(0, 0.06)
-    notes, position = [], None
+    notes, position, seeds = [], None, {}
     for section in song.sections:
         if not section.lead:
             continue
+        # A section that returns has the same tune, more often than not.
+        seed, returns = song.dice.below(1 << 30), section.kind in seeds
+        dice = Dice(seeds.setdefault(section.kind, seed) if song.dice.chance(0.75) else seed)
+        position = None if returns else position
         motifs = [draw_pattern(dice, timeline.bar_beats, 3 if timeline.compound else 4, density) for _ in range(2)]
         ladder = _ladder(section, center)
         position = len(ladder) // 2 if position is None else min(position, len(ladder) - 4)
@@ -70,15 +75,29 @@ def plan(song, center, density, voiced, legato):
                 following = onsets[i + 1] if i + 1 < len(onsets) else bar + timeline.bar_beats
                 longest = dice.weighted({1.0: 45, 2.0: 33, 4.0: 22})
                 end = min(following, beat + longest)
-                position += dice.weighted(LEAPS)
-                if not 2 <= position <= len(ladder) - 3:
-                    position = 3 + dice.below(len(ladder) - 6)
+                closing = index % phrase_bars == phrase_bars - 1 and i == len(onsets) - 1
+                position = _step(dice, section, ladder, position, closing)
                 pitch = _fitted(dice, song, beat, ladder[position], chromatic)
                 start, stop = timeline.seconds(beat), timeline.seconds(end)
                 if start < song.clip_seconds and stop > -0.5:
                     notes.append(Sung(beat, start, max(0.07, (stop - start) * legato), pitch, fresh))
                     fresh = False
     return notes
+
+
+def _step(dice, section, ladder, position, closing):
+    """The next place on the ladder; phrases like to close on the tonic, and the tone that tells the mode is dwelt on."""
+    aim = None
+    if closing and dice.chance(0.5):
+        aim = dice.weighted({0: 60, SCALES[section.mode][2]: 20, 7: 20})
+    elif dice.chance(0.09):
+        aim = COLOR_TONES[section.mode]
+    if aim is not None:
+        near = [i for i in range(max(2, position - 4), min(len(ladder) - 2, position + 5)) if (ladder[i] - section.tonic) % 12 == aim]
+        if near:
+            return min(near, key=lambda i: abs(i - position))
+    position += dice.weighted(LEAPS)
+    return position if 2 <= position <= len(ladder) - 3 else 3 + dice.below(len(ladder) - 6)
 
 
 def _fitted(dice, song, beat, pitch, chromatic):
@@ -146,7 +165,8 @@ def play(song):
     speech(song)
     if not any(s.lead for s in song.sections):
         return [], []
-    family = dice.weighted(LEAD_FAMILIES)
+    lone = not any(s.bass or any(s.comps) for s in song.sections)
+    family = "voice" if lone and dice.chance(0.7) else dice.weighted(LEAD_FAMILIES)
     player = hire(dice, sheet, family, 0.12 if family == "voice" else 0.4)
     if family in ("pluck", "bell", "electric"):
         player.decay = max(player.decay, 0.5)
@@ -154,10 +174,10 @@ def play(song):
     center = (dice.uniform(50, 60), dice.uniform(60, 72), dice.uniform(72, 82))[center]
     mouth = _mouth(dice, sheet) if family == "voice" and dice.chance(0.8) else None
     off_tune = dice.uniform(0, 0.18) if family in ("voice", "string", "wind") else 0.0
-    notes = plan(song, center, dice.uniform(0.35, 0.8), dice.uniform(0.7, 1), dice.uniform(0.75, 1.02))
+    notes = plan(song, center, dice.uniform(0.35, 0.8), dice.uniform(0.62, 1), dice.uniform(0.75, 1.02))
     lead = sing(song, notes, player, LEAD, 1.0, mouth, off_tune)
     second = []
-    if dice.chance(0.4):
+    if dice.chance(0.2 if lone else 0.4):
         second = _harmonize(song, notes, player, family, off_tune)
     if dice.chance(0.14):
         shift = dice.pick((0, 0, -12, 12))

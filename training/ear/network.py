@@ -8,7 +8,9 @@ from ear import labels
 
 # Semitone distances to harmonics 2-8 and to sub-harmonics that every pitch row looks at.
 HARMONIC_SHIFTS = (-24, -19, -12, -7, 0, 7, 12, 19, 24, 28, 31, 34, 36)
-DILATIONS = (1, 2, 4, 8, 16, 32, 64, 128, 64)
+DILATIONS = (1, 2, 4, 8, 16, 32, 64, 128, 64, 256)
+# Frames that ``look``, ``think`` and ``follow`` see to either side.
+LOOK_FRAMES, THINK_FRAMES, FOLLOW_FRAMES = 5, 2 * sum(DILATIONS), 1
 TRUNK_OUTPUTS = ("beat", "meter", "tempo", "chord_root", "chord_bass", "chord_quality", "pitch_classes", "key", "voicing",
                  "bass_onset", "drums", "boundary")
 BASS_ROW = labels.BASS_LOWEST - labels.LOWEST_PITCH
@@ -84,18 +86,39 @@ class ListeningNetwork(nn.Module):
         # Planes over the 88 pitches: three lead thirds, second voice, onset, sustain, bass.
         self.lines = nn.Sequential(convolution(plane + context, 40, (3, 3)), convolution(40, 40, (1, 5)), nn.Conv2d(40, 7, 1))
 
-    def forward(self, tonal, rhythm):
+    # The three stages of a pass. Only the second looks far in time, and what it takes is narrow: so a program can run the first
+    # and the third, which are broad, on short stretches of a recording.
+
+    def look(self, tonal, rhythm):
+        """Pitch planes [B, plane, T, 88] and what the trunk takes in [B, width, T]; sees ``LOOK_FRAMES`` to either side."""
         batch, _, frames, _ = tonal.shape
-        m = self.planes(self.fine(self.tonal_norm(tonal)))
-        e = self.squeeze(m).permute(0, 1, 3, 2).reshape(batch, 24 * labels.PITCHES, frames)
+        planes = self.planes(self.fine(self.tonal_norm(tonal)))
+        e = self.squeeze(planes).permute(0, 1, 3, 2).reshape(batch, 24 * labels.PITCHES, frames)
         r = self.rhythm(self.rhythm_norm(rhythm)).permute(0, 1, 3, 2).reshape(batch, 200, frames)
-        h = self.trunk(self.join(torch.cat([F.relu(self.tonal_embed(e)), F.relu(self.rhythm_embed(r))], 1)))
-        flat = self.heads(h).transpose(1, 2)
+        return planes, self.join(torch.cat([F.relu(self.tonal_embed(e)), F.relu(self.rhythm_embed(r))], 1))
+
+    def think(self, joined):
+        """Logits of all trunk outputs and "no bass" [B, T, sum + 1], and context for the lines [B, context * 88, T]."""
+        h = self.trunk(joined)
+        return self.heads(h).transpose(1, 2), self.context(h)
+
+    def follow(self, planes, context):
+        """Logits over the pitches [B, T, 7, 88]: three thirds of the lead, second voice, onset, sustain, bass."""
+        batch, _, frames, _ = planes.shape
+        context = context.reshape(batch, self.context_planes, labels.PITCHES, frames).permute(0, 1, 3, 2)
+        return self.lines(torch.cat([planes, context], 1)).permute(0, 2, 1, 3)
+
+    def outputs(self, flat, lines):
+        """The dictionary of logits, from what ``think`` and ``follow`` give."""
         out = dict(zip(TRUNK_OUTPUTS, flat.split(self.sizes + [1], 2)))
-        context = self.context(h).reshape(batch, self.context_planes, labels.PITCHES, frames).permute(0, 1, 3, 2)
-        lines = self.lines(torch.cat([m, context], 1))
-        out["lead"] = lines[:, :3].permute(0, 2, 3, 1).reshape(batch, frames, labels.LEAD_BINS)
-        out["second"], out["note_onset"], out["note_sustain"] = lines[:, 3], lines[:, 4], lines[:, 5]
-        bass = lines[:, 6, :, BASS_ROW : BASS_ROW + labels.BASS_PITCHES]
+        batch, frames = flat.shape[:2]
+        out["lead"] = lines[:, :, :3].transpose(2, 3).reshape(batch, frames, labels.LEAD_BINS)
+        out["second"], out["note_onset"], out["note_sustain"] = lines[:, :, 3], lines[:, :, 4], lines[:, :, 5]
+        bass = lines[:, :, 6, BASS_ROW : BASS_ROW + labels.BASS_PITCHES]
         out["bass_pitch"] = torch.cat([bass, flat[:, :, -1:]], 2)
         return {name: out[name] for name in labels.OUTPUTS}
+
+    def forward(self, tonal, rhythm):
+        planes, joined = self.look(tonal, rhythm)
+        flat, context = self.think(joined)
+        return self.outputs(flat, self.follow(planes, context))

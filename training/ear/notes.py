@@ -13,7 +13,7 @@ NOTE_FIELDS = ("clip", "bus", "timbre", "zone", "start", "gate", "total", "hertz
 BUSES = ("drums", "bass", "comp", "texture", "lead", "backing")
 DRUMS, BASS, COMP, TEXTURE, LEAD, BACKING = range(6)
 NOISE_LENGTH = 65536
-MOST_NOTES = 2600
+MOST_NOTES = 5200
 
 
 class NoteSheet:

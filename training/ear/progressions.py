@@ -1,6 +1,6 @@
 """Chord progressions: diatonic and borrowed chords by mode, or walks over the learned chart tables."""
 
-from ear.theory import CHORD_KINDS, SCALES, Chord
+from ear.theory import CHORD_KINDS, COLOR_CHORDS, SCALES, Chord
 
 # Per mode: (semitones above the tonic, triad) -> weight. Common practice, no source.
 MODE_CHORDS = {
@@ -93,7 +93,7 @@ def free_chord(dice, style, mode, tonic, previous=None):
 
 
 def free_loop(dice, style, mode, tonic):
-    """A repeating loop of chords that begins on the tonic more often than not and ends with pull to it."""
+    """A repeating loop of chords that mostly has the tonic, often first, and the chord by which its mode is told."""
     loop = []
     for i in range(dice.weighted(LOOP_LENGTHS)):
         if i == 0 and dice.chance(0.65):
@@ -102,10 +102,14 @@ def free_loop(dice, style, mode, tonic):
             loop.append(Chord(tonic, kind, inverted(dice, style, tonic, kind)))
         else:
             loop.append(free_chord(dice, style, mode, tonic, loop[-1] if loop else None))
-    if mode == "harmonic minor" and not any((c.root - tonic) % 12 in (7, 11) for c in loop):
-        root = (tonic + 7) % 12
-        kind = colored(dice, style, mode, 7, "maj", tonic)
-        loop[-1] = Chord(root, kind, inverted(dice, style, root, kind))
+    if mode in COLOR_CHORDS and dice.chance(0.9):
+        above, triad = COLOR_CHORDS[mode]
+        if not any((c.root - tonic) % 12 == above and 4 in c.intervals for c in loop):
+            kind = colored(dice, style, mode, above, triad, tonic)
+            loop[-1] = Chord((tonic + above) % 12, kind, inverted(dice, style, (tonic + above) % 12, kind))
+    if not any(c.root == tonic for c in loop) and dice.chance(0.8):
+        kind = colored(dice, style, mode, 0, next(iter(MODE_CHORDS[mode]))[1], tonic)
+        loop[0] = Chord(tonic, kind, inverted(dice, style, tonic, kind))
     return loop
 
 
@@ -124,12 +128,13 @@ def drone(dice, tonic):
     return [Chord(tonic, kind, tonic) for kind in kinds]
 
 
-def bars_of(dice, loop, bar_beats, total_beats):
+def bars_of(dice, loop, timeline, total_beats):
     """[(start beat, end beat, chord)]: lays a loop out with one of several harmonic rhythms."""
+    bar_beats = timeline.bar_beats
     half = bar_beats / 2 if bar_beats % 2 == 0 else None
     rhythm = dice.weighted({"bar": 50, "half": 18, "two": 12, "mixed": 16, "beat": 2})
-    spans, at, i = [], 0.0, dice.below(len(loop))
-    uneven = dice.pick((1, bar_beats - 1)) if bar_beats > 1 else 1
+    spans, at, i = [], 0.0, 0 if dice.chance(0.8) else dice.below(len(loop))
+    uneven = timeline.groups[0] if len(timeline.groups) > 1 else dice.pick((1, bar_beats - 1)) if bar_beats > 1 else 1
     while at < total_beats - 1e-6:
         if rhythm == "bar" or bar_beats == 1:
             length = bar_beats
@@ -140,7 +145,7 @@ def bars_of(dice, loop, bar_beats, total_beats):
         elif rhythm == "beat":
             length = 1
         else:
-            length = dice.pick((bar_beats, half or 1, 2 * bar_beats, 1))
+            length = dice.pick((bar_beats, half or uneven, 2 * bar_beats, 1))
             into = at % bar_beats
             if into > 1e-6:
                 length = min(length, bar_beats - into)

@@ -1,8 +1,8 @@
 """The plan of one clip: timeline, sections with their keys and layers, and the chords over them."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from ear import progressions
+from ear import form, progressions
 from ear.theory import Chord
 from ear.timeline import Timeline
 
@@ -10,6 +10,9 @@ MODE_WEIGHTS = {"major": 33, "natural minor": 15, "harmonic minor": 13, "melodic
                 "phrygian": 7, "lydian": 7}
 MODULATIONS = {1: 12, 2: 14, 3: 10, 5: 12, 7: 12, 9: 10, 10: 6, 4: 4, 8: 4, 11: 6, 6: 2}
 CHART_SHARE = 0.45
+FORM_SHARE = 0.55
+LONE_SHARE = 0.045
+LONE = dict(drums=False, bass=False, comps=(False, False, False), lead=True, texture=False, speech=False, energy=1.0)
 
 
 @dataclass
@@ -28,6 +31,8 @@ class Section:
     speech: bool = False
     energy: float = 1.0
     keyed: bool = True      # whether its chords tell a key
+    kind: int = 0           # sections of one kind share chords, patterns and tune
+    into: float = 0.0       # beats of its material that have passed before it begins
     marked: bool = True     # whether its beginning is a boundary a listener hears
 
 
@@ -78,6 +83,37 @@ class Song:
 
 
 def draw_sections(dice, timeline, clip_seconds):
+    """Sections that cover the clip: a stretch of a song with its returns, a lone line, or sections that only differ."""
+    tonic, mode = dice.below(12), dice.weighted(MODE_WEIGHTS)
+    if dice.chance(LONE_SHARE):
+        return [Section(0, timeline.total_beats, tonic, mode, marked=False, **LONE)]
+    if dice.chance(FORM_SHARE):
+        return _formed_sections(dice, timeline, tonic, mode)
+    return _loose_sections(dice, timeline, clip_seconds, tonic, mode)
+
+
+def _formed_sections(dice, timeline, tonic, mode):
+    """A stretch of a song whose sections return with the same chords, patterns and tune."""
+    bar = timeline.bar_beats
+    kinds = form.draw_kinds(dice, bar * timeline.period)
+    keys = {0: (tonic, mode)}
+    for kind in list(kinds)[1:]:
+        keys[kind] = _modulated(dice, tonic, mode) if dice.chance(0.22) else (tonic, mode)
+    layers, lift, sections = {}, 0, []
+    for place in form.draw_order(dice, kinds, timeline.total_beats // bar + 1):
+        base = layers.get(place.kind) or (_changed(dice, next(iter(layers.values()))) if layers else _layers(dice))
+        layers.setdefault(place.kind, base)
+        returning = place.again and not dice.chance(0.4)
+        told = base if returning else _changed(dice, base) if place.again else base
+        lift += dice.pick((1, 2, 2)) if place.lifts else 0
+        key, name = keys[place.kind]
+        start, end = place.start_bar * bar, min(place.end_bar * bar, timeline.total_beats)
+        if end > start:
+            sections.append(Section(start, end, (key + lift) % 12, name, marked=bool(sections), kind=place.kind, into=place.into_bars * bar, **told))
+    return sections
+
+
+def _loose_sections(dice, timeline, clip_seconds, tonic, mode):
     """One to four sections; the first begins before the clip, the last ends after it."""
     bar = timeline.bar_beats
     total_bars = timeline.total_beats // bar
@@ -91,7 +127,6 @@ def draw_sections(dice, timeline, clip_seconds):
             if cut - cuts[-1] >= 2 and timeline.beats[cut * bar] - timeline.beats[cuts[-1] * bar] > 2.5:
                 cuts.append(cut)
     cuts.append(total_bars + 1)
-    tonic, mode = dice.below(12), dice.weighted(MODE_WEIGHTS)
     layers = _layers(dice)
     sections = []
     for i, (a, b) in enumerate(zip(cuts, cuts[1:])):
@@ -100,8 +135,18 @@ def draw_sections(dice, timeline, clip_seconds):
             if dice.chance(0.3):
                 tonic, mode = _modulated(dice, tonic, mode)
             layers = _changed(dice, layers)
-        sections.append(Section(a * bar, min(b * bar, timeline.total_beats), tonic, mode, marked=marked, **layers))
-    return sections
+        sections.append(Section(a * bar, min(b * bar, timeline.total_beats), tonic, mode, marked=marked, kind=i, **layers))
+    return [s for whole in sections for s in _with_key_change(dice, whole, bar)]
+
+
+def _with_key_change(dice, section, bar):
+    """Now and then the key changes inside a section, which is no boundary."""
+    bars = int((section.end_beat - section.start_beat) / bar)
+    if bars < 6 or not dice.chance(0.08):
+        return [section]
+    cut = section.start_beat + bar * (2 + dice.below(bars - 3))
+    tonic, mode = _modulated(dice, section.tonic, section.mode)
+    return [replace(section, end_beat=cut), replace(section, start_beat=cut, tonic=tonic, mode=mode, marked=False, kind=section.kind + 100)]
 
 
 def _modulated(dice, tonic, mode):
@@ -119,10 +164,11 @@ def _modulated(dice, tonic, mode):
 
 def _layers(dice):
     if dice.chance(0.03):
-        return dict(drums=False, bass=False, comps=(False, False, False), lead=True, texture=False, speech=False, energy=1.0)
+        return dict(LONE)
+    lead = dice.chance(0.74)
     comps = dice.weighted({(True, False, False): 28, (True, True, False): 42, (True, True, True): 24, (False, False, False): 6})
-    return dict(drums=dice.chance(0.76), bass=dice.chance(0.82), comps=comps, lead=dice.chance(0.75),
-                texture=dice.chance(0.28), speech=dice.chance(0.1), energy=dice.uniform(0.6, 1.15))
+    return dict(drums=dice.chance(0.76), bass=dice.chance(0.82), comps=comps, lead=lead,
+                texture=dice.chance(0.28 if lead else 0.5), speech=dice.chance(0.1), energy=dice.uniform(0.6, 1.15))
 
 
 def _changed(dice, layers):
@@ -136,15 +182,19 @@ def _changed(dice, layers):
     else:
         new[change] = not new[change]
     new["energy"] = min(1.25, max(0.45, layers["energy"] + dice.pick((-0.3, -0.15, 0.15, 0.3))))
-    new["texture"] = dice.chance(0.28)
+    new["texture"] = dice.chance(0.28 if new["lead"] else 0.5)
     return new
 
 
 def draw_chords(dice, timeline, sections, charts):
     """The chord spans of all sections: loops, walks over learned charts, drones; early, late and absent chords."""
-    spans = []
+    spans, written = [], {}
     for section in sections:
-        length = section.end_beat - section.start_beat
+        if section.kind in written:
+            spans += _returning(section, *written[section.kind])
+            section.keyed = written[section.kind][0].keyed
+            continue
+        length = max(s.into + s.end_beat - s.start_beat for s in sections if s.kind == section.kind)
         kind = dice.weighted({"loop": 78, "drone": 7, "wander": 8, "colorful": 7})
         tables = charts.get(section.mode) if charts else None
         if tables and len(tables) > 30 and kind != "colorful" and dice.chance(CHART_SHARE):
@@ -161,10 +211,11 @@ def draw_chords(dice, timeline, sections, charts):
                 loop = []
                 for _ in range(16):
                     loop.append(progressions.free_chord(dice, style, section.mode, section.tonic, loop[-1] if loop else None))
-            rows = progressions.bars_of(dice, loop, timeline.bar_beats, length)
+            rows = progressions.bars_of(dice, loop, timeline, length)
         if dice.chance(0.05):
             rows = [(a, b, chord and Chord(chord.root, chord.kind, section.tonic)) for a, b, chord in rows]
-        spans += [[section.start_beat + a, section.start_beat + b, chord, section] for a, b, chord in rows]
+        written[section.kind] = (section, rows)
+        spans += _returning(section, section, rows)
     _shift(dice, timeline, spans)
     if dice.chance(0.07):
         bar = timeline.bar_beats
@@ -178,6 +229,16 @@ def draw_chords(dice, timeline, sections, charts):
             span[2] = None
     seconds = timeline.seconds
     return [Span(a, b, seconds(a), seconds(b), chord, section) for a, b, chord, section in spans if b - a > 0.05]
+
+
+def _returning(section, first, rows):
+    """Spans of a section that has the chords of the first one of its kind, in its own key and from its own place on."""
+    step, length, out = section.tonic - first.tonic, section.end_beat - section.start_beat, []
+    for a, b, chord in rows:
+        a, b = max(a - section.into, 0.0), min(b - section.into, length)
+        if b - a > 1e-6:
+            out.append([section.start_beat + a, section.start_beat + b, chord and chord.moved(step), section])
+    return out
 
 
 def _shift(dice, timeline, spans):

@@ -27,25 +27,28 @@ class Material:
 
 
 class ClipStream(IterableDataset):
-    """Endless batches of note sheets; batch ``i`` always holds the seeds ``first_seed + i * count`` and following."""
+    """Endless batches of note sheets; batch ``i`` always holds the seeds ``first_seed + i * count`` and following.
 
-    def __init__(self, material, count, first_seed, start, clip_seconds=CLIP_SECONDS):
+    Of the batches from ``start`` on, one of every ``stride`` is drawn: the others belong to other GPUs.
+    """
+
+    def __init__(self, material, count, first_seed, start, clip_seconds=CLIP_SECONDS, stride=1):
         super().__init__()
-        self.material, self.count, self.first_seed, self.start = material, count, first_seed, start
+        self.material, self.count, self.first_seed, self.start, self.stride = material, count, first_seed, start, stride
         self.clip_seconds = clip_seconds
 
     def __iter__(self):
         torch.set_num_threads(1)
         worker = get_worker_info()
-        index, stride = (self.start + worker.id, worker.num_workers) if worker else (self.start, 1)
+        index, stride = (self.start + worker.id * self.stride, worker.num_workers * self.stride) if worker else (self.start, self.stride)
         while True:
             batch = draw_batch(self.first_seed + index * self.count, self.count, self.material.charts, self.material.soundfont, self.clip_seconds)
             yield {name: torch.from_numpy(np.ascontiguousarray(array)) for name, array in batch.items()}
             index += stride
 
 
-def stream(material, count, first_seed=0, start=0, workers=14, clip_seconds=CLIP_SECONDS):
-    clips = ClipStream(material, count, first_seed, start, clip_seconds)
+def stream(material, count, first_seed=0, start=0, workers=14, clip_seconds=CLIP_SECONDS, stride=1):
+    clips = ClipStream(material, count, first_seed, start, clip_seconds, stride)
     options = dict(prefetch_factor=3, pin_memory=True) if workers else {}
     return iter(DataLoader(clips, batch_size=None, num_workers=workers, **options))
 

@@ -13,6 +13,12 @@ SCALES = {
     "mixolydian": (0, 2, 4, 5, 7, 9, 10),
 }
 
+# The degree (semitones above the tonic) that tells a mode from its neighbors, and the chord that does; common practice, no source.
+COLOR_TONES = {"major": 11, "natural minor": 8, "harmonic minor": 11, "melodic minor": 9, "dorian": 9, "phrygian": 1, "lydian": 6,
+               "mixolydian": 10}
+COLOR_CHORDS = {"dorian": (5, "maj"), "phrygian": (1, "maj"), "lydian": (2, "maj"), "mixolydian": (10, "maj"),
+                "harmonic minor": (7, "maj"), "melodic minor": (5, "maj")}
+
 # Chord kind -> (semitones above the root, quality class of labels.QUALITIES).
 CHORD_KINDS = {
     "1": ((0,), "1"),
@@ -62,6 +68,9 @@ class Chord:
     @property
     def quality(self):
         return CHORD_KINDS[self.kind][1]
+
+    def moved(self, semitones):
+        return Chord((self.root + semitones) % 12, self.kind, (self.bass + semitones) % 12)
 
     @property
     def pitch_classes(self):

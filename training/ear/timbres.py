@@ -199,7 +199,7 @@ def _voice(dice, k, rng):
                vibrato_hertz=dice.uniform(4.3, 7), vibrato_delay=dice.uniform(0.15, 0.7), formant_gain=dice.uniform(2, 6),
                formant_scale=dice.uniform(0.85, 1.25), cutoff_start=dice.uniform(3000, 9000), cutoff_end=dice.uniform(3000, 9000),
                noise_level=dice.uniform(0, 0.25), noise_hold=dice.uniform(0, 0.4), noise_decay=dice.uniform(0.02, 0.06),
-               noise_band=band(dice, BREATH), glide_seconds=dice.uniform(0.015, 0.07), drift_depth=dice.uniform(0.001, 0.009),
+               noise_band=band(dice, BREATH), glide_seconds=dice.log_uniform(0.015, 0.12), drift_depth=dice.uniform(0.001, 0.009),
                drift_hertz=dice.uniform(1, 4), fade_seconds=dice.uniform(0.05, 0.4),
                tremolo_depth=dice.pick((0, dice.uniform(0, 0.15))), tremolo_hertz=dice.uniform(4, 7))
     if dice.chance(0.25):

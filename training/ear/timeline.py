@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from ear.labels import METERS
 
 BAR_BEATS = {"2/4": 2, "3/4": 3, "4/4": 4, "5/4": 5, "7/4": 7, "6/8": 2, "12/8": 4}
-METER_WEIGHTS = {"4/4": 62, "3/4": 12, "6/8": 9, "12/8": 5, "2/4": 4, "5/4": 5, "7/4": 3}
+METER_WEIGHTS = {"4/4": 55, "3/4": 13, "6/8": 10, "12/8": 7, "2/4": 3, "5/4": 7, "7/4": 5}
+# How uneven bars divide; common practice, no source.
+DIVISIONS = {"5/4": ((3, 2), (3, 2), (2, 3)), "7/4": ((4, 3), (4, 3), (3, 4), (2, 2, 3))}
 
 
 @dataclass
@@ -17,6 +19,7 @@ class Timeline:
     beats: list
     swing: float
     period: float
+    groups: tuple = ()      # beats of the groups an uneven bar divides into
 
     @property
     def bar_beats(self):
@@ -30,6 +33,11 @@ class Timeline:
     def subdivision(self):
         """Smallest step of the ordinary grid, as parts of a beat."""
         return 3 if self.compound else 4
+
+    @property
+    def accents(self):
+        """Beats of the bar on which a group begins."""
+        return [sum(self.groups[:i]) for i in range(len(self.groups))]
 
     @property
     def total_beats(self):
@@ -78,8 +86,9 @@ def draw(dice, clip_seconds):
         length = max(0.26, length)
         at += length
         beats.append(at)
+    groups = dice.pick(DIVISIONS[meter]) if meter in DIVISIONS else (bar,)
     swing = 0.5 if compound or dice.chance(0.8) else dice.uniform(0.55, 0.69)
-    return Timeline(meter, beats, swing, period)
+    return Timeline(meter, beats, swing, period, groups)
 
 
 def meter_class(timeline):

@@ -10,6 +10,9 @@ final class HeardBassEvidence {
   private static final int HEARD_PITCHES = 45;
   private static final double FLOOR = 1e-3;
 
+  /** The ear takes the end of a decaying note for no bass: odds of none are lowered by this. */
+  private static final double ODDS_OF_NONE = 0.4;
+
   private HeardBassEvidence() {}
 
   static BassEvidence of(EarActivations ear) {
@@ -27,7 +30,7 @@ final class HeardBassEvidence {
         onsets[frame][p] = (float) (onset * Math.max(here, soon));
       }
       states[frame][BassEvidence.NO_BASS] =
-          (float) Math.log(pitches.at(frame, HEARD_PITCHES) + FLOOR);
+          (float) Math.log(ODDS_OF_NONE * pitches.at(frame, HEARD_PITCHES) + FLOOR);
     }
     return new BassEvidence(pitches.clock(), states, onsets);
   }

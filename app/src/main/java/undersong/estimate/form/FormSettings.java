@@ -21,7 +21,7 @@ public record FormSettings(
     double repetitionWeight,
     double sectionCost,
     double samenessLimit) {
-  public static final FormSettings DEFAULTS = new FormSettings(32, 0.65, 3.0, 3.0, 0.75, 6.0, 0.45);
+  public static final FormSettings DEFAULTS = new FormSettings(32, 0.65, 3.0, 3.0, 0.4, 8.0, 0.45);
 
   /** Where nobody heard boundaries, texture and repetition must carry them alone. */
   FormSettings withoutEar() {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.IntStream;
 import undersong.estimate.Estimator;
 import undersong.feature.Features;
@@ -90,7 +91,15 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     for (int unit = 1; unit <= path.length; unit++) {
       if (unit == path.length || path[unit] != path[from]) {
         Span span = new Span(boundaries[from], boundaries[unit]);
-        regions.add(region(path[from], span, means(posteriors, from, unit), chords, melody));
+        int key = path[from];
+        Map<Mode, Double> modes =
+            features
+                .heard()
+                .map(ear -> HeardKeys.modes(ear, span, key % 12, key >= 12))
+                .orElse(Map.of());
+        ModeTeller.Told told =
+            ModeTeller.tell(key % 12, key >= 12, span, chords.spans(), melody, modes);
+        regions.add(region(key, span, means(posteriors, from, unit), told));
         from = unit;
       }
     }
@@ -143,9 +152,7 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     return means;
   }
 
-  private static KeyRegion region(
-      int key, Span span, double[] means, Chords chords, List<NoteEvent> melody) {
-    ModeTeller.Told told = ModeTeller.tell(key % 12, key >= 12, span, chords.spans(), melody);
+  private static KeyRegion region(int key, Span span, double[] means, ModeTeller.Told told) {
     double tonicProbability = Math.min(1, means[key]);
     List<Candidate<Key>> others = new ArrayList<>();
     others.add(

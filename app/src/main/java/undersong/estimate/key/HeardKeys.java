@@ -1,9 +1,12 @@
 package undersong.estimate.key;
 
+import java.util.EnumMap;
+import java.util.Map;
 import undersong.feature.EarActivations;
 import undersong.feature.EarHead;
 import undersong.feature.FrameMatrix;
 import undersong.theory.Mode;
+import undersong.time.Span;
 
 /** What the trained ear says of tonic and third, bar by bar, beside what the chords say. */
 final class HeardKeys {
@@ -42,5 +45,31 @@ final class HeardKeys {
         evidence[unit][key] += (float) (WEIGHT * Math.log(sums[key] + FLOOR));
       }
     }
+  }
+
+  /**
+   * Log-probability of each mode with this tonic and third over a region, against its rivals.
+   *
+   * @param minor whether the third is minor
+   */
+  static Map<Mode, Double> modes(EarActivations ear, Span region, int tonic, boolean minor) {
+    FrameMatrix head = ear.head(EarHead.KEY);
+    int from = Math.max(0, head.clock().frameAt(region.startSeconds()));
+    int to = Math.min(head.frames(), head.clock().frameAt(region.endSeconds()));
+    Map<Mode, Double> shares = new EnumMap<>(Mode.class);
+    double sum = 0;
+    for (int mode = 0; mode < MODES.length; mode++) {
+      if (MODES[mode].hasMinorThird() == minor) {
+        double share = FLOOR;
+        for (int frame = from; frame < to; frame++) {
+          share += head.at(frame, 12 * mode + tonic) / (to - from);
+        }
+        shares.put(MODES[mode], share);
+        sum += share;
+      }
+    }
+    double all = sum;
+    shares.replaceAll((mode, share) -> Math.log(share / all));
+    return shares;
   }
 }

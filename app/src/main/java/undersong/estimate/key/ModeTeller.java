@@ -1,6 +1,9 @@
 package undersong.estimate.key;
 
+import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import undersong.reading.ChordSpan;
 import undersong.reading.NoteEvent;
 import undersong.theory.ChordQuality;
@@ -16,57 +19,66 @@ import undersong.time.Span;
 final class ModeTeller {
   private static final double MELODY_WEIGHT = 0.5;
 
-  /** A variant must be dwelt on this much more than its rival to name a mode. */
-  private static final double CLEARLY = 1.4;
+  /** Log of how much more a variant must be dwelt on than its rival to name a mode. */
+  private static final double CLEARLY = Math.log(1.4);
 
-  /** The raised seventh names harmonic minor from this share of the lowered one: V is major. */
-  private static final double LEADING_TONE = 0.5;
+  /** Log of the share of the lowered seventh from which the raised one names harmonic minor. */
+  private static final double LEADING_TONE = Math.log(0.5);
 
   /** Share of the region below which a degree is a passing color. */
   private static final double COLOR = 0.03;
 
+  private static final double HEARD_WEIGHT = 0.5;
+
   private ModeTeller() {}
 
-  /** Which mode, and how surely against the next one. */
+  /** Which mode, which next, and the probability that it is not the next one. */
   record Told(Mode mode, Mode other, double margin) {}
 
+  /**
+   * @param heard log-probability that the ear gives each mode over the region, against the others
+   *     on this tonic; 0 for all where nobody heard
+   */
   static Told tell(
-      int tonic, boolean minor, Span region, List<ChordSpan> chords, List<NoteEvent> melody) {
+      int tonic,
+      boolean minor,
+      Span region,
+      List<ChordSpan> chords,
+      List<NoteEvent> melody,
+      Map<Mode, Double> heard) {
     double[] weights = weights(tonic, region, chords, melody);
-    double color = COLOR * region.lengthSeconds();
-    return minor ? minor(weights, color) : major(weights, color);
+    double color = COLOR * region.lengthSeconds() + 1e-6;
+    Map<Mode, Double> scores = minor ? minor(weights, color) : major(weights, color);
+    scores.replaceAll((mode, score) -> score + HEARD_WEIGHT * heard.getOrDefault(mode, 0.0));
+    List<Mode> ranked =
+        scores.keySet().stream().sorted(Comparator.comparingDouble(m -> -scores.get(m))).toList();
+    double ahead = scores.get(ranked.get(0)) - scores.get(ranked.get(1));
+    return new Told(ranked.get(0), ranked.get(1), 1 / (1 + Math.exp(-ahead)));
   }
 
-  private static Told major(double[] w, double color) {
-    if (w[10] > CLEARLY * w[11] && w[10] > color) {
-      return new Told(Mode.MIXOLYDIAN, Mode.MAJOR, margin(w[10], w[11]));
-    }
-    if (w[6] > CLEARLY * w[5] && w[6] > color) {
-      return new Told(Mode.LYDIAN, Mode.MAJOR, margin(w[6], w[5]));
-    }
-    return new Told(Mode.MAJOR, Mode.MIXOLYDIAN, margin(w[11] + color, w[10]));
+  private static Map<Mode, Double> major(double[] w, double color) {
+    Map<Mode, Double> scores = new EnumMap<>(Mode.class);
+    scores.put(Mode.MAJOR, 0.0);
+    scores.put(Mode.MIXOLYDIAN, log(w[10], w[11], color) - CLEARLY);
+    scores.put(Mode.LYDIAN, log(w[6], w[5], color) - CLEARLY);
+    return scores;
   }
 
-  private static Told minor(double[] w, double color) {
-    boolean raisedSixth = w[9] > CLEARLY * w[8] && w[9] > color;
-    boolean leadingTone = w[11] > LEADING_TONE * w[10] && w[11] > color;
-    if (w[1] > CLEARLY * w[2] && w[1] > color) {
-      return new Told(Mode.PHRYGIAN, Mode.NATURAL_MINOR, margin(w[1], w[2]));
-    }
-    if (leadingTone) {
-      return raisedSixth
-          ? new Told(Mode.MELODIC_MINOR, Mode.HARMONIC_MINOR, margin(w[9], w[8]))
-          : new Told(Mode.HARMONIC_MINOR, Mode.NATURAL_MINOR, margin(w[11], LEADING_TONE * w[10]));
-    }
-    if (raisedSixth) {
-      return new Told(Mode.DORIAN, Mode.NATURAL_MINOR, margin(w[9], w[8]));
-    }
-    Mode rival = w[9] > LEADING_TONE * w[8] ? Mode.DORIAN : Mode.HARMONIC_MINOR;
-    return new Told(Mode.NATURAL_MINOR, rival, margin(w[8] + w[10] + color, w[9] + w[11]));
+  private static Map<Mode, Double> minor(double[] w, double color) {
+    double leadingTone = log(w[11], w[10], color) - LEADING_TONE;
+    double raisedSixth = log(w[9], w[8], color) - CLEARLY;
+    Map<Mode, Double> scores = new EnumMap<>(Mode.class);
+    scores.put(Mode.NATURAL_MINOR, 0.0);
+    scores.put(Mode.HARMONIC_MINOR, leadingTone);
+    scores.put(Mode.DORIAN, raisedSixth);
+    scores.put(Mode.MELODIC_MINOR, leadingTone + raisedSixth);
+    scores.put(Mode.PHRYGIAN, log(w[1], w[2], color) - CLEARLY);
+    return scores;
   }
 
-  private static double margin(double winner, double loser) {
-    return winner / (winner + loser + 1e-9);
+  /** How much more one variant of a degree is dwelt on than its rival; near 0 for both rare. */
+  private static double log(double variant, double rival, double color) {
+    return Math.log((variant + color) / (rival + color));
   }
 
   /** Seconds each degree above the tonic is held in the region. */

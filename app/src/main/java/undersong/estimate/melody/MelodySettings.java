@@ -23,7 +23,7 @@ public record MelodySettings(
     double restrikeProbability,
     double shortestNoteSeconds) {
   public static final MelodySettings DEFAULTS =
-      new MelodySettings(0.25, 6, 2, 12, 3, 0.45, 0.5, 0.08);
+      new MelodySettings(0.25, 6, 2, 8, 3, 0.45, 0.5, 0.08);
 
   /** Probability that the lead sounds, after raising its odds. */
   double voicing(double heard) {

@@ -1,5 +1,7 @@
 package undersong.feature.ear;
 
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -10,22 +12,26 @@ import undersong.feature.EarSpectraSink;
 import undersong.feature.FrameMatrix;
 
 /**
- * One recording being heard. Collects spectra into windows of a minute, runs the network on each
- * and keeps the middle 40 s, since the network sees some 13 s to either side; the first window
- * keeps its beginning, the last its end. Memory: one window of spectra and the kept probabilities.
+ * One recording being heard. The first stage runs on stretches of ten seconds and a little around
+ * them as their spectra arrive. What it makes for the second stage is collected; once a block of
+ * four stretches has been seen, and as far ahead as the second stage looks, that block is thought
+ * about and its lines are followed. So every frame is answered as if the whole recording had been
+ * heard at once, and memory stays the same however long it is: some eight stretches.
  */
 public final class Hearing implements EarSpectraSink {
-  static final int WINDOW_FRAMES = 3000;
-  static final int ADVANCE_FRAMES = 2000;
-  private static final int LEAD_IN_FRAMES = (WINDOW_FRAMES - ADVANCE_FRAMES) / 2;
+  static final int STRETCH_FRAMES = 500;
+  static final int BLOCK_FRAMES = 4 * STRETCH_FRAMES;
+
+  /** The first stage sees 5 frames to either side, the third one more. */
+  private static final int MARGIN_FRAMES = 8;
 
   private final ListeningModel model;
   private final Map<EarHead, HeadCollector> collectors = new EnumMap<>(EarHead.class);
-  private final float[][] tonal = new float[3][WINDOW_FRAMES * EarSpectra.TONAL_BINS];
-  private final float[] rhythm = new float[WINDOW_FRAMES * EarSpectra.RHYTHM_BINS];
-  private int windowStart;
-  private int filled;
-  private int kept;
+  private final SpectraWindow window =
+      new SpectraWindow(STRETCH_FRAMES + 2 * MARGIN_FRAMES, MARGIN_FRAMES);
+  private final JoinedFrames joined = new JoinedFrames();
+  private final Deque<Looked> looked = new ArrayDeque<>();
+  private int thought;
 
   public Hearing(ListeningModel model) {
     this.model = model;
@@ -38,63 +44,62 @@ public final class Hearing implements EarSpectraSink {
   public void accept(EarSpectra chunk) {
     int taken = 0;
     while (taken < chunk.frames()) {
-      int count = Math.min(chunk.frames() - taken, WINDOW_FRAMES - filled);
-      copy(chunk, taken, count);
-      taken += count;
-      if (filled == WINDOW_FRAMES && taken < chunk.frames()) {
-        hear(LEAD_IN_FRAMES + ADVANCE_FRAMES);
-        slide();
+      taken += window.fill(chunk, taken);
+      if (window.full()) {
+        look(STRETCH_FRAMES);
+        window.slide(STRETCH_FRAMES);
+        if (joined.end() >= thought + BLOCK_FRAMES + model.thinkReachFrames()) {
+          think(thought + BLOCK_FRAMES);
+        }
       }
     }
   }
 
   /** Hears what is left and gives everything that was heard. Call once, after the last chunk. */
   public EarActivations finish() {
-    if (filled > 0) {
-      hear(filled);
+    int end = window.end();
+    while (joined.end() < end) {
+      int count = Math.min(STRETCH_FRAMES, end - joined.end());
+      look(count);
+      window.slide(count);
+    }
+    while (thought < end) {
+      think(Math.min(end, thought + BLOCK_FRAMES));
     }
     Map<String, FrameMatrix> heads = new LinkedHashMap<>();
     collectors.forEach((head, collector) -> heads.put(head.output(), collector.finish()));
     return new EarActivations(model.version(), heads);
   }
 
-  private void copy(EarSpectra chunk, int from, int count) {
-    for (int plane = 0; plane < tonal.length; plane++) {
-      System.arraycopy(
-          chunk.tonal()[plane],
-          from * EarSpectra.TONAL_BINS,
-          tonal[plane],
-          filled * EarSpectra.TONAL_BINS,
-          count * EarSpectra.TONAL_BINS);
-    }
-    System.arraycopy(
-        chunk.rhythm(),
-        from * EarSpectra.RHYTHM_BINS,
-        rhythm,
-        filled * EarSpectra.RHYTHM_BINS,
-        count * EarSpectra.RHYTHM_BINS);
-    filled += count;
+  /** Looks at the window and takes over the {@code count} frames that come next. */
+  private void look(int count) {
+    Looked stretch = model.look(window.spectra());
+    looked.add(stretch);
+    int from = joined.end() - stretch.firstFrame();
+    joined.append(stretch.joined(), from, count, stretch.frames());
   }
 
-  /**
-   * Runs the network on the window and keeps its frames from the first unkept one to {@code end}.
-   */
-  private void hear(int end) {
-    Map<EarHead, float[]> logits = model.logits(new EarSpectra(windowStart, filled, tonal, rhythm));
-    int begin = kept - windowStart;
-    collectors.forEach((head, collector) -> collector.add(logits.get(head), begin, end));
-    kept = windowStart + end;
+  /** Thinks about the frames up to {@code end} and follows their lines, stretch by stretch. */
+  private void think(int end) {
+    int from = Math.max(0, thought - model.thinkReachFrames());
+    int to = Math.min(joined.end(), end + model.thinkReachFrames());
+    Thought block = model.think(joined.channels(from, to), to - from);
+    collect(block.logits(), thought - from, end - from);
+    while (thought < end) {
+      try (Looked stretch = looked.remove()) {
+        int first = stretch.firstFrame();
+        int last = first + stretch.frames();
+        int count = Math.min(STRETCH_FRAMES, end - thought);
+        Map<EarHead, float[]> lines =
+            model.follow(stretch, block.contextOf(first - from, last - from));
+        collect(lines, thought - first, thought - first + count);
+        thought += count;
+      }
+    }
+    joined.forget(thought - model.thinkReachFrames());
   }
 
-  private void slide() {
-    int stay = WINDOW_FRAMES - ADVANCE_FRAMES;
-    for (float[] plane : tonal) {
-      System.arraycopy(
-          plane, ADVANCE_FRAMES * EarSpectra.TONAL_BINS, plane, 0, stay * EarSpectra.TONAL_BINS);
-    }
-    System.arraycopy(
-        rhythm, ADVANCE_FRAMES * EarSpectra.RHYTHM_BINS, rhythm, 0, stay * EarSpectra.RHYTHM_BINS);
-    windowStart += ADVANCE_FRAMES;
-    filled = stay;
+  private void collect(Map<EarHead, float[]> logits, int begin, int end) {
+    logits.forEach((head, values) -> collectors.get(head).add(values, begin, end));
   }
 }

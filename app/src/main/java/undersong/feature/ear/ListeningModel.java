@@ -6,6 +6,7 @@ import ai.onnxruntime.OrtException;
 import ai.onnxruntime.OrtSession;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.FloatBuffer;
@@ -18,23 +19,30 @@ import undersong.feature.EarHead;
 import undersong.feature.EarSpectra;
 
 /**
- * The network with its description, loaded from the program's resources. Safe for many threads; one
- * run uses two.
+ * The network with its description, loaded from the program's resources: three stages, so that the
+ * broad ones can run on short stretches of a recording while the one that looks far ahead and back
+ * runs on what little it needs. Safe for many threads; one run uses two.
  */
 public final class ListeningModel implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(ListeningModel.class);
-  private static final String MODEL = "/undersong/ear/ear.onnx";
-  private static final String DESCRIPTION = "/undersong/ear/ear.json";
+  private static final String FOLDER = "/undersong/ear/";
   private static final int THREADS = 2;
 
-  private final OrtSession session;
+  private final OrtEnvironment environment = OrtEnvironment.getEnvironment();
+  private final OrtSession look;
+  private final OrtSession think;
+  private final OrtSession follow;
   private final String version;
+  private final int thinkReachFrames;
   private final Map<EarHead, Float> temperatures;
 
-  private ListeningModel(OrtSession session, String version, Map<EarHead, Float> temperatures) {
-    this.session = session;
-    this.version = version;
-    this.temperatures = temperatures;
+  private ListeningModel(JsonNode description) throws IOException, OrtException {
+    look = stage(description, 0);
+    think = stage(description, 1);
+    follow = stage(description, 2);
+    version = description.path("sha256").asText("unknown");
+    thinkReachFrames = description.path("reach").path("think").asInt();
+    temperatures = temperatures(description);
   }
 
   /**
@@ -42,23 +50,33 @@ public final class ListeningModel implements AutoCloseable {
    * classical estimators then do all the hearing.
    */
   public static Optional<ListeningModel> load() {
-    try (InputStream model = ListeningModel.class.getResourceAsStream(MODEL);
-        InputStream description = ListeningModel.class.getResourceAsStream(DESCRIPTION)) {
-      if (model == null || description == null) {
-        LOG.warn("The listening model is not part of this build; classical estimators take over.");
-        return Optional.empty();
-      }
-      return Optional.of(of(model.readAllBytes(), new ObjectMapper().readTree(description)));
+    try (InputStream description = resource("ear.json")) {
+      return Optional.of(new ListeningModel(new ObjectMapper().readTree(description)));
     } catch (IOException | OrtException | UnsatisfiedLinkError | NoClassDefFoundError e) {
       LOG.warn("The listening model cannot run here; classical estimators take over.", e);
       return Optional.empty();
     }
   }
 
-  private static ListeningModel of(byte[] model, JsonNode description) throws OrtException {
+  private static InputStream resource(String file) throws IOException {
+    InputStream stream = ListeningModel.class.getResourceAsStream(FOLDER + file);
+    if (stream == null) {
+      throw new FileNotFoundException("%s is not part of this build.".formatted(file));
+    }
+    return stream;
+  }
+
+  private OrtSession stage(JsonNode description, int index) throws IOException, OrtException {
     OrtSession.SessionOptions options = new OrtSession.SessionOptions();
     options.setIntraOpNumThreads(THREADS);
     options.setInterOpNumThreads(1);
+    String file = description.path("stages").path(index).path("file").asText();
+    try (InputStream model = resource(file)) {
+      return environment.createSession(model.readAllBytes(), options);
+    }
+  }
+
+  private static Map<EarHead, Float> temperatures(JsonNode description) {
     Map<EarHead, Float> temperatures = new EnumMap<>(EarHead.class);
     for (EarHead head : EarHead.values()) {
       temperatures.put(head, 1f);
@@ -68,10 +86,7 @@ public final class ListeningModel implements AutoCloseable {
         }
       }
     }
-    return new ListeningModel(
-        OrtEnvironment.getEnvironment().createSession(model, options),
-        description.path("sha256").asText("unknown"),
-        temperatures);
+    return temperatures;
   }
 
   /** Changes whenever the network does. */
@@ -79,48 +94,9 @@ public final class ListeningModel implements AutoCloseable {
     return version;
   }
 
-  /**
-   * Runs the network once.
-   *
-   * @param spectra read; at least one frame
-   * @return logits of each head, frame after frame
-   */
-  Map<EarHead, float[]> logits(EarSpectra spectra) {
-    int frames = spectra.frames();
-    int tonalSize = frames * EarSpectra.TONAL_BINS;
-    FloatBuffer tonal = FloatBuffer.allocate(3 * tonalSize);
-    for (float[] plane : spectra.tonal()) {
-      tonal.put(plane, 0, tonalSize);
-    }
-    FloatBuffer rhythm = FloatBuffer.wrap(spectra.rhythm(), 0, frames * EarSpectra.RHYTHM_BINS);
-    OrtEnvironment environment = OrtEnvironment.getEnvironment();
-    try (OnnxTensor tonalTensor =
-            OnnxTensor.createTensor(
-                environment, tonal.flip(), new long[] {1, 3, frames, EarSpectra.TONAL_BINS});
-        OnnxTensor rhythmTensor =
-            OnnxTensor.createTensor(
-                environment, rhythm, new long[] {1, 1, frames, EarSpectra.RHYTHM_BINS});
-        OrtSession.Result result =
-            session.run(Map.of("tonal", tonalTensor, "rhythm", rhythmTensor))) {
-      Map<EarHead, float[]> out = new EnumMap<>(EarHead.class);
-      for (EarHead head : EarHead.values()) {
-        OnnxTensor tensor =
-            (OnnxTensor)
-                result
-                    .get(head.output())
-                    .orElseThrow(
-                        () ->
-                            new IllegalStateException(
-                                "The model has no output %s.".formatted(head.output())));
-        float[] values = new float[frames * head.bins()];
-        tensor.getFloatBuffer().get(values);
-        out.put(head, values);
-      }
-      return out;
-    } catch (OrtException e) {
-      throw new IllegalStateException(
-          "The listening model failed on %d frames.".formatted(frames), e);
-    }
+  /** How many frames the second stage looks back and ahead. */
+  int thinkReachFrames() {
+    return thinkReachFrames;
   }
 
   /** What a head's logits are divided by, so that its probabilities are calibrated. */
@@ -128,10 +104,106 @@ public final class ListeningModel implements AutoCloseable {
     return temperatures.get(head);
   }
 
+  /**
+   * First stage.
+   *
+   * @param spectra read; at least one frame
+   */
+  Looked look(EarSpectra spectra) {
+    int frames = spectra.frames();
+    int tonalSize = frames * EarSpectra.TONAL_BINS;
+    FloatBuffer tonal = FloatBuffer.allocate(3 * tonalSize);
+    for (float[] plane : spectra.tonal()) {
+      tonal.put(plane, 0, tonalSize);
+    }
+    FloatBuffer rhythm = FloatBuffer.wrap(spectra.rhythm(), 0, frames * EarSpectra.RHYTHM_BINS);
+    try (OnnxTensor tonalTensor = tensor(tonal.flip(), 1, 3, frames, EarSpectra.TONAL_BINS);
+        OnnxTensor rhythmTensor = tensor(rhythm, 1, 1, frames, EarSpectra.RHYTHM_BINS)) {
+      return new Looked(
+          look.run(Map.of("tonal", tonalTensor, "rhythm", rhythmTensor)),
+          spectra.firstFrame(),
+          frames);
+    } catch (OrtException e) {
+      throw failed("look", frames, e);
+    }
+  }
+
+  /**
+   * Second stage.
+   *
+   * @param joined channel after channel, {@code frames} values each
+   */
+  Thought think(float[] joined, int frames) {
+    int channels = joined.length / frames;
+    try (OnnxTensor tensor = tensor(FloatBuffer.wrap(joined), 1, channels, frames);
+        OrtSession.Result result = think.run(Map.of("joined", tensor))) {
+      return new Thought(
+          frames, heads(result), values(result, "context"), values(result, "no_bass"));
+    } catch (OrtException e) {
+      throw failed("think", frames, e);
+    }
+  }
+
+  /**
+   * Third stage.
+   *
+   * @param planes of the first stage
+   * @param thought of the second stage, over exactly the frames of the planes
+   */
+  Map<EarHead, float[]> follow(Looked planes, Thought thought) {
+    int frames = thought.frames();
+    float[] context = thought.context();
+    try (OnnxTensor contextTensor =
+            tensor(FloatBuffer.wrap(context), 1, context.length / frames, frames);
+        OnnxTensor noBass = tensor(FloatBuffer.wrap(thought.noBass()), 1, frames, 1);
+        OrtSession.Result result =
+            follow.run(
+                Map.of("planes", planes.planes(), "context", contextTensor, "no_bass", noBass))) {
+      return heads(result);
+    } catch (OrtException e) {
+      throw failed("follow", frames, e);
+    }
+  }
+
+  private OnnxTensor tensor(FloatBuffer values, long... shape) throws OrtException {
+    return OnnxTensor.createTensor(environment, values, shape);
+  }
+
+  private static Map<EarHead, float[]> heads(OrtSession.Result result) {
+    Map<EarHead, float[]> out = new EnumMap<>(EarHead.class);
+    for (EarHead head : EarHead.values()) {
+      if (result.get(head.output()).isPresent()) {
+        out.put(head, values(result, head.output()));
+      }
+    }
+    return out;
+  }
+
+  static float[] values(OrtSession.Result result, String output) {
+    OnnxTensor tensor =
+        (OnnxTensor)
+            result
+                .get(output)
+                .orElseThrow(
+                    () ->
+                        new IllegalStateException("The model has no output %s.".formatted(output)));
+    FloatBuffer buffer = tensor.getFloatBuffer();
+    float[] values = new float[buffer.remaining()];
+    buffer.get(values);
+    return values;
+  }
+
+  private static IllegalStateException failed(String stage, int frames, OrtException cause) {
+    return new IllegalStateException(
+        "Stage %s of the listening model failed on %d frames.".formatted(stage, frames), cause);
+  }
+
   @Override
   public void close() {
     try {
-      session.close();
+      look.close();
+      think.close();
+      follow.close();
     } catch (OrtException e) {
       throw new IllegalStateException("The listening model could not be closed.", e);
     }

@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.util.EnumMap;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import undersong.feature.EarHead;
+import undersong.feature.EarSpectra;
 import undersong.feature.GoldenSignal;
 
 /** The whole way from samples to logits against Python's (training/golden.py). */
@@ -15,9 +17,13 @@ final class GoldenLogitsTest {
 
   @Test
   void theNetworkGivesTheSameLogits() {
-    Map<EarHead, float[]> found;
-    try (ListeningModel model = ListeningModel.load().orElseThrow()) {
-      found = model.logits(GoldenSignal.spectra());
+    EarSpectra spectra = GoldenSignal.spectra();
+    Map<EarHead, float[]> found = new EnumMap<>(EarHead.class);
+    try (ListeningModel model = ListeningModel.load().orElseThrow();
+        Looked looked = model.look(spectra)) {
+      Thought thought = model.think(looked.joined(), spectra.frames());
+      found.putAll(thought.logits());
+      found.putAll(model.follow(looked, thought));
     }
     JsonNode rows = GoldenSignal.values().path("outputs");
     assertThat(rows.size()).isEqualTo(6 * EarHead.values().length);
