@@ -293,6 +293,10 @@ final class GestureFinder {
     int around = (int) (4 * beat * perSecond);
     int begin = -1;
     for (int i = around; i < level.length - around / 2; i++) {
+      if (begin >= 0 && i - begin >= around) {
+        // Nothing of what was around is left to compare with: the song has gone quiet, not stopped.
+        begin = -1;
+      }
       double before = median(level, i - around, begin < 0 ? i : begin);
       boolean low = level[i] < before - STOP_DB;
       if (low && begin < 0) {
