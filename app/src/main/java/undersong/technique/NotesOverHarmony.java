@@ -157,8 +157,11 @@ public final class NotesOverHarmony {
     if (semitones == 7) {
       return !quality.contains(6) && !quality.contains(8);
     }
+    boolean sixth = semitones == 9 && quality.contains(9);
     boolean suspendedSecond = semitones == 2 && quality == ChordQuality.SUSPENDED_SECOND;
-    return suspendedSecond || (semitones >= 3 && semitones <= 8 && quality.contains(semitones));
+    return sixth
+        || suspendedSecond
+        || (semitones >= 3 && semitones <= 8 && quality.contains(semitones));
   }
 
   private static boolean onlyVoices(Member member) {

@@ -12,9 +12,9 @@ import undersong.time.Span;
  *
  * @param fall from the last loud moment until it is 20 dB softer
  * @param notesInFall bass and melody notes that begin while it falls
- * @param beats the fall lasts
+ * @param beatsSinceOnset from the last bass or melody note that begins to the start of the fall
  */
-public record SongEnding(Span fall, int notesInFall, double beats) {
+public record SongEnding(Span fall, int notesInFall, double beatsSinceOnset) {
   /** A fade takes at least this long: ours, after the catalogue. */
   public static final double FADE_SECONDS = 4;
 
@@ -38,7 +38,16 @@ public record SongEnding(Span fall, int notesInFall, double beats) {
             .map(NoteEvent::span)
             .filter(note -> fall.get().contains(note.startSeconds()))
             .count();
-    return Optional.of(new SongEnding(fall.get(), (int) notes, pulse.beats(fall.get())));
+    double lastOnset =
+        Stream.concat(
+                reading.get(Facet.BASS).notes().stream(),
+                reading.get(Facet.MELODY).notes().stream())
+            .mapToDouble(note -> note.span().startSeconds())
+            .filter(start -> start < fall.get().endSeconds())
+            .max()
+            .orElse(fall.get().startSeconds());
+    double since = Math.max(0, pulse.beats(lastOnset, fall.get().startSeconds()));
+    return Optional.of(new SongEnding(fall.get(), (int) notes, since));
   }
 
   public double seconds() {

@@ -20,7 +20,7 @@ import undersong.time.Span;
  */
 public record SongSection(int place, Section section, NamedSection named, int number) {
   /** How much of a name's doubt falls on what is said about the music under it. */
-  private static final double HANGS_ON_THE_NAME = 0.5;
+  private static final double HANGS_ON_THE_NAME = 0.3;
 
   /** Reads FORM and ROLES. */
   public static List<SongSection> of(Reading reading) {
@@ -72,7 +72,7 @@ public record SongSection(int place, Section section, NamedSection named, int nu
   }
 
   /**
-   * How sure something is that is said of this section by its name: a wrong name leaves half of it
+   * How sure something is that is said of this section by its name: a wrong name leaves most of it
    * standing, for the music is what it is.
    */
   public double sureOfName() {

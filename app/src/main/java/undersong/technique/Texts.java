@@ -40,10 +40,23 @@ public final class Texts {
     return new MessageFormat(words(sentence.key()), locale).format(arguments);
   }
 
-  /** What a finding says, with a capital letter. */
+  /** What a finding says, with a capital letter unless it begins with a sign such as bVI. */
   public String summary(Finding finding) {
     String words = say(finding.summary());
-    return words.substring(0, 1).toUpperCase(locale) + words.substring(1);
+    return beginsWithASign(finding.summary())
+        ? words
+        : words.substring(0, 1).toUpperCase(locale) + words.substring(1);
+  }
+
+  private boolean beginsWithASign(Sentence sentence) {
+    String format = words(sentence.key());
+    if (format.length() < 2 || format.charAt(0) != '{') {
+      return false;
+    }
+    int argument = Character.digit(format.charAt(1), 10);
+    return argument >= 0
+        && argument < sentence.arguments().size()
+        && sentence.arguments().get(argument) instanceof String;
   }
 
   /** The technique's name as a musician says it. */

@@ -27,7 +27,7 @@ class FindingsJsonTest {
             bars,
             0.87654,
             "lift 2",
-            Sentence.of("key-lift.summary", "the chorus", 2, "before"),
+            Sentence.of("key-lift.summary", Sentence.of("role.chorus"), 2, "before"),
             List.of(
                 new Evidence.Heard(SPAN, Sentence.of("key-lift.hear")),
                 Evidence.Measured.atLeast(Sentence.of("key-lift.semitones"), 2, 1, "semitones"),
@@ -51,7 +51,7 @@ class FindingsJsonTest {
     assertThat(row.get("confidence").asDouble()).isEqualTo(0.877);
     assertThat(row.get("group").asText()).isEqualTo("lift 2");
     assertThat(row.get("summary").asText())
-        .isEqualTo("The chorus comes back a whole tone higher than before.");
+        .isEqualTo("Chorus comes back a whole tone higher than before.");
     assertThat(row.get("under")).hasToString("[\"modulation\"]");
   }
 

@@ -6,6 +6,7 @@ import java.util.Set;
 import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.reading.SectionRole;
+import undersong.technique.BarChords;
 import undersong.technique.Certainty;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
@@ -30,10 +31,12 @@ final class ClimaxAtEnd implements TechniqueFinder {
    * @param limits from which a difference counts
    * @param leastBars it lasts
    * @param earliestShare of the song before which it does not begin
+   * @param mostLikeness of its chords to an earlier section's, as a share
    */
-  record Settings(int leastRespects, Limits limits, int leastBars, double earliestShare) {
+  record Settings(
+      int leastRespects, Limits limits, int leastBars, double earliestShare, double mostLikeness) {
     static final Settings DEFAULTS =
-        new Settings(2, new Limits(0.5, 1.08, Double.POSITIVE_INFINITY, 1, 1), 8, 0.6);
+        new Settings(2, new Limits(0.5, 1.08, Double.POSITIVE_INFINITY, 1, 1), 8, 0.6, 0.7);
   }
 
   @Override
@@ -45,6 +48,7 @@ final class ClimaxAtEnd implements TechniqueFinder {
   public Set<Facet<?>> reads() {
     return Set.of(
         Facet.METER,
+        Facet.CHORDS,
         Facet.FORM,
         Facet.ROLES,
         Facet.DYNAMICS,
@@ -56,7 +60,9 @@ final class ClimaxAtEnd implements TechniqueFinder {
   @Override
   public List<Finding> find(Reading reading) {
     List<SongSection> sections = SongSection.of(reading);
-    Optional<SongSection> candidate = candidate(sections, reading.durationSeconds());
+    Optional<SongSection> candidate =
+        candidate(sections, reading.durationSeconds())
+            .filter(section -> isNewMusic(section, sections, BarChords.of(reading)));
     if (candidate.isEmpty()) {
       return List.of();
     }
@@ -98,6 +104,13 @@ final class ClimaxAtEnd implements TechniqueFinder {
     return isNew && late && !chorus && section.bars() >= settings.leastBars()
         ? Optional.of(section)
         : Optional.empty();
+  }
+
+  /** Whatever letter the form gives it, it must not go over chords heard before. */
+  private boolean isNewMusic(SongSection section, List<SongSection> sections, BarChords chords) {
+    return sections.stream()
+        .filter(earlier -> earlier.place() < section.place() && earlier.bars() >= 4)
+        .allMatch(earlier -> chords.likeness(earlier, section) < settings.mostLikeness());
   }
 
   /** Called so, or the music of the beginning coming back at the very end. */

@@ -25,9 +25,11 @@ final class Ending implements TechniqueFinder {
   /**
    * @param mostBeats within which a cold ending falls silent
    * @param roomSeconds that the room may ring on after it
+   * @param mostHeldBeats for which the last sound may be held: a long last chord that is cut off
+   *     stops, but not dead
    */
-  record Settings(double mostBeats, double roomSeconds) {
-    static final Settings DEFAULTS = new Settings(1, 0.3);
+  record Settings(double mostBeats, double roomSeconds, double mostHeldBeats) {
+    static final Settings DEFAULTS = new Settings(1, 0.3, 4);
   }
 
   @Override
@@ -52,7 +54,10 @@ final class Ending implements TechniqueFinder {
     }
     double beatSeconds = 60 / pulse.grid().medianBpm();
     double most = settings.mostBeats() * beatSeconds + settings.roomSeconds();
-    return ending.get().ownSeconds() <= most ? List.of(cold(ending.get(), most, pulse)) : List.of();
+    boolean struck = ending.get().beatsSinceOnset() <= settings.mostHeldBeats();
+    return struck && ending.get().ownSeconds() <= most
+        ? List.of(cold(ending.get(), most, pulse))
+        : List.of();
   }
 
   private static Finding fade(SongEnding ending, Pulse pulse) {

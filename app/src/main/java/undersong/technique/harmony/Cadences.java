@@ -7,6 +7,7 @@ import java.util.Set;
 import undersong.reading.Facet;
 import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
+import undersong.technique.BarChords;
 import undersong.technique.ChordPath;
 import undersong.technique.ChordStep;
 import undersong.technique.Finding;
@@ -34,9 +35,10 @@ final class Cadences implements TechniqueFinder {
    * @param sureByCopy how telling it is that an earlier copy of the phrase went home
    * @param sureByModel how telling it is that another phrase of the song did
    * @param loopRounds from which a progression is a loop, whose wrap is no cadence
+   * @param copyLikeness of their chords from which two sections are copies
    */
-  record Settings(double sureByCopy, double sureByModel, double loopRounds) {
-    static final Settings DEFAULTS = new Settings(0.95, 0.7, 1.9);
+  record Settings(double sureByCopy, double sureByModel, double loopRounds, double copyLikeness) {
+    static final Settings DEFAULTS = new Settings(0.95, 0.7, 1.9, 0.7);
   }
 
   @Override
@@ -60,6 +62,7 @@ final class Cadences implements TechniqueFinder {
     List<Loop> loops = Loops.of(path, sections, pulse, settings.loopRounds());
     Phrases phrases = new Phrases(pulse, sections);
     List<End> homes = homes(path, phrases);
+    BarChords chords = BarChords.of(reading);
     List<NoteEvent> tune = reading.get(Facet.MELODY).notes();
     List<Finding> findings = new ArrayList<>();
     for (int i = 0; i < path.size(); i++) {
@@ -72,7 +75,7 @@ final class Cadences implements TechniqueFinder {
       boolean toSix = path.goesOn(i) && isSix(path.get(i + 1));
       Optional<End> deceived = toSix ? phrases.endAt(path.get(i + 1).span()) : Optional.empty();
       if (deceived.isPresent()) {
-        deceptive(path, i, deceived.get(), homes, pulse).ifPresent(findings::add);
+        deceptive(path, i, deceived.get(), homes, chords, pulse).ifPresent(findings::add);
       }
       phrases
           .endAt(step.span())
@@ -104,17 +107,23 @@ final class Cadences implements TechniqueFinder {
     return homes;
   }
 
+  /** By the form's letter, or because both go over the same chords. */
+  private boolean isCopy(SongSection one, SongSection other, BarChords chords) {
+    return one.letter().equals(other.letter())
+        || chords.likeness(one, other) >= settings.copyLikeness();
+  }
+
   private Optional<Finding> deceptive(
-      ChordPath path, int i, End end, List<End> homes, Pulse pulse) {
+      ChordPath path, int i, End end, List<End> homes, BarChords chords, Pulse pulse) {
     ChordStep dominant = path.get(i);
     ChordStep six = path.get(i + 1);
     Optional<End> copy =
         homes.stream()
             .filter(
                 home ->
-                    home.section().letter().equals(end.section().letter())
-                        && home.section().place() < end.section().place()
-                        && home.barInSection() == end.barInSection())
+                    home.section().place() < end.section().place()
+                        && home.barInSection() == end.barInSection()
+                        && isCopy(home.section(), end.section(), chords))
             .findFirst();
     if (copy.isEmpty() && homes.isEmpty()) {
       return Optional.empty();

@@ -18,7 +18,7 @@ import undersong.technique.TechniqueFinder;
 
 /**
  * A section longer or shorter than its fellows by bars that do not make up whole phrases of four.
- * Intros and outros are as long as they like.
+ * Intros and outros are as long as they like, and so is whatever ends the song.
  */
 final class IrregularPhrase implements TechniqueFinder {
   private static final int PHRASE_BARS = 4;
@@ -60,7 +60,8 @@ final class IrregularPhrase implements TechniqueFinder {
       Optional<Integer> usual = fellows.size() < 2 ? Optional.empty() : usualBars(fellows);
       boolean whole = section.bars() % PHRASE_BARS == 0;
       boolean another = usual.filter(bars -> bars == section.bars()).isEmpty();
-      if (!FREE.contains(section.role()) && !whole && another && section.bars() > 2) {
+      boolean ends = section.place() == sections.size() - 1;
+      if (!ends && !FREE.contains(section.role()) && !whole && another && section.bars() > 2) {
         findings.add(finding(section, usual, barsProbability));
       }
     }

@@ -132,9 +132,9 @@ class RhythmFindersTest {
     WrittenSong song =
         song()
             .section(SectionRole.VERSE, "A", VERSE)
-            .section(SectionRole.VERSE, "A", VERSE)
-            .section(SectionRole.VERSE, "A", VERSE + " | C");
-    assertThat(told(song.reading())).containsExactly("irregular-phrase 17-25");
+            .section(SectionRole.VERSE, "A", VERSE + " | C")
+            .section(SectionRole.VERSE, "A", VERSE);
+    assertThat(told(song.reading())).containsExactly("irregular-phrase 9-17");
   }
 
   @Test
