@@ -18,8 +18,8 @@ import undersong.time.Span;
 
 /**
  * A statement comes again, chord by chord and beat by beat, and then another chord comes than the
- * one that was stated. A new section is free to go elsewhere, and ends of sections are where
- * ordinary first and second endings differ: there more is asked.
+ * one that was stated. Other music is free to go elsewhere, and ends of sections are where ordinary
+ * first and second endings differ: there more is asked.
  */
 final class BrokenLoop {
   /** Within so many bars of its end a section may end otherwise. */
@@ -62,7 +62,7 @@ final class BrokenLoop {
         if (i >= earliest + settings.leastChords()
             && surprise.isPresent()
             && song.sameKeyAsBefore(i)) {
-          model(song, i, earliest)
+          model(song, section, i, earliest)
               .flatMap(m -> finding(song, section, i, m, surprise.get()))
               .ifPresent(findings::add);
         }
@@ -71,11 +71,18 @@ final class BrokenLoop {
     return findings;
   }
 
-  /** The longest agreeing statement, unless one that agrees as well went on as this does. */
-  private Optional<Model> model(Surprises song, int i, int earliest) {
+  /**
+   * The longest agreeing statement of the same music, unless one that agrees as well went on as this
+   * does.
+   */
+  private Optional<Model> model(Surprises song, SongSection section, int i, int earliest) {
     ChordPath path = song.path();
     Model longest = null;
     for (int j = settings.leastChords(); j < i; j++) {
+      String letter = HarmonyFinders.letter(song.sections(), path.get(j).span());
+      if (!letter.equals(section.letter())) {
+        continue;
+      }
       int agreeing = agreeing(song, j, i, earliest);
       if (agreeing < settings.leastChords()) {
         continue;
