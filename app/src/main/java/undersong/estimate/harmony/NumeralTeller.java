@@ -15,7 +15,8 @@ import undersong.theory.Spelling;
 /**
  * Sees a chord from its key: plain, or as dominant of a chord that follows within two. Conditions
  * after Open Music Theory (applied chords): a major third, a dominant seventh or a diminished chord
- * where the scale has none, leading a fifth down or a semitone up; not in a blues.
+ * where the scale has none, leading a fifth down or a semitone up; not in a blues, nor on a tonic
+ * that has its lowered seventh as a rule.
  */
 final class NumeralTeller {
   private static final int TARGET_WITHIN = 2;
@@ -59,7 +60,8 @@ final class NumeralTeller {
     }
     int above = chord.root().pitchClass() + (diminished ? 1 : 5);
     int degree = Math.floorMod(above - key.tonic().pitchClass(), 12);
-    if (degree == 0 || !key.contains(above)) {
+    boolean onTheTonic = chord.root().pitchClass() == key.tonic().pitchClass();
+    if (degree == 0 || !key.contains(above) || (onTheTonic && restsOnASeventh(key))) {
       return Optional.empty();
     }
     int left = TARGET_WITHIN;
@@ -72,6 +74,21 @@ final class NumeralTeller {
       }
     }
     return Optional.empty();
+  }
+
+  /** Whether the song's own tonic mostly has a lowered seventh: then it leads nowhere. */
+  private boolean restsOnASeventh(Key key) {
+    double plain = 0;
+    double sevenths = 0;
+    for (ChordSpan span : spans) {
+      if (span.symbol() instanceof ChordSymbol.Chord chord
+          && chord.root().pitchClass() == key.tonic().pitchClass()) {
+        boolean seventh = isDominantSeventh(chord.quality());
+        sevenths += seventh ? span.span().lengthSeconds() : 0;
+        plain += seventh ? 0 : span.span().lengthSeconds();
+      }
+    }
+    return sevenths > plain;
   }
 
   /** What a chord does, as textbooks have it; the subtonic and other colors are "other". */

@@ -72,8 +72,8 @@ final class BrokenLoop {
   }
 
   /**
-   * The longest agreeing statement of the same music, unless one that agrees as well went on as this
-   * does.
+   * The longest agreeing statement of the same music, unless one that agrees as well went on as
+   * this does.
    */
   private Optional<Model> model(Surprises song, SongSection section, int i, int earliest) {
     ChordPath path = song.path();

@@ -111,6 +111,15 @@ class KeyedHarmonyEstimatorTest {
         .allMatch(event -> event.numeral().orElseThrow().appliedTo().isEmpty());
   }
 
+  /** Common practice, no source: a tonic that always has its lowered seventh leads nowhere. */
+  @Test
+  void hearsNoDominantInATonicThatRestsOnItsSeventh() {
+    Harmony rest = hear("C major", 0, "C:7", "F:maj", "C:7", "G:maj", "A:min", "F:maj");
+    assertThat(rest.events().get(0).numeral().orElseThrow().appliedTo()).isEmpty();
+    Harmony leads = hear("C major", 0, "C:maj", "C:7", "F:maj", "G:maj", "C:maj");
+    assertThat(leads.events().get(1).numeral().orElseThrow().appliedTo()).isPresent();
+  }
+
   /** A raised leading tone in minor is no borrowing; a minor four in major is. */
   @Test
   void tellsBorrowedChords() {

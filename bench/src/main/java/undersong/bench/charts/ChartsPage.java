@@ -59,7 +59,11 @@ final class ChartsPage {
         "borrowed: bIII, bVI, bVII, i, iv, v, ii° in major, I not before iv in minor; dominant of");
     line(
         "harmonic minor: V or vii° in minor; lasting keys: 8 bars or more). A finding agrees within");
-    line("a bar. Findings told under another name count.");
+    line(
+        "a bar. Findings told under another name count. Loops count by song and are stated where a");
+    line(
+        "part of two to eight chords is written once to be played three times or more; annotators");
+    line("also write loops out, so there is no precision to tell.");
     List<NumeralSong> rock = RockNumeralReader.readAll(OpenData.folder("rock-corpus-rs200"));
     List<NumeralSong> lieder = LiederReader.readAll(OpenData.folder("when-in-rome-lieder")).read();
     boolean[] learned = {true, false};
@@ -69,7 +73,9 @@ final class ChartsPage {
               .filter(s -> s.chart().id().compareTo(LearnedCharts.LAST_LEARNED_RS200) <= 0 == which)
               .toList();
       String name =
-          which ? "RS200, misses looked into while the finders were made" : "RS200, misses never looked into";
+          which
+              ? "RS200, misses looked into while the finders were made"
+              : "RS200, misses never looked into";
       agreement(name, songs);
     }
     agreement("Lieder (When in Rome), misses never looked into", lieder);
@@ -90,7 +96,7 @@ final class ChartsPage {
                     count.stated(),
                     count.found(),
                     count.agreed(),
-                    share(count.agreed(), count.found()),
+                    id.equals(NumeralAgreement.LOOPS) ? "-" : share(count.agreed(), count.found()),
                     share(count.agreed(), count.stated())));
   }
 

@@ -23,6 +23,10 @@ final class NumeralAgreement {
           "harmonic-minor-dominant",
           "key-lift",
           "modulation");
+
+  /** Counted by song; annotators also write loops out, so only the recall says something. */
+  static final String LOOPS = "chord-loop (songs)";
+
   private static final Set<String> ABOUT_KEYS = Set.of("key-lift", "modulation");
 
   /**
@@ -46,6 +50,11 @@ final class NumeralAgreement {
       List<Timed<String>> found = joined(techniques.in(reading));
       List<Timed<String>> stated = new NumeralTruth(song, ChartReadings.BEAT_SECONDS).occurrences();
       double bar = ChartReadings.BEAT_SECONDS * song.chart().bars().get(0).beats();
+      boolean loop = found.stream().anyMatch(timed -> timed.value().equals("chord-loop"));
+      counts.merge(
+          LOOPS,
+          new Count(song.goesRound() ? 1 : 0, loop ? 1 : 0, loop && song.goesRound() ? 1 : 0),
+          Count::plus);
       for (String id : IDS) {
         counts.merge(id, count(of(id, stated), of(id, found), bar), Count::plus);
       }

@@ -81,7 +81,9 @@ public final class LiederReader {
       last = tokens.get(tokens.size() - 1);
     }
     return new NumeralSong(
-        new Chart(id, written, List.of(), List.of()), ended(numerals, written.size() * beats));
+        new Chart(id, written, List.of(), List.of()),
+        ended(numerals, written.size() * beats),
+        false);
   }
 
   private static List<NumeralSong.Numeral> ended(List<NumeralSong.Numeral> numerals, double end) {

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import undersong.bench.data.RockCorpusReader.Annotator;
@@ -20,6 +21,8 @@ public final class RockNumeralReader {
   private static final Pattern TOKEN =
       Pattern.compile("\\[([^\\]]*)\\]|(\\|)|\\*(\\d+)|\\$([A-Za-z0-9]+)|([^\\s|\\[\\]*$]+)");
 
+  private static final Pattern ROUNDS = Pattern.compile("\\$([A-Za-z0-9]+)\\*(\\d+)");
+
   private RockNumeralReader() {}
 
   /** Songs in order, as D. Temperley analyzed them. */
@@ -29,9 +32,10 @@ public final class RockNumeralReader {
     for (Chart chart : RockCorpusReader.readAll(folder, Annotator.TEMPERLEY).read()) {
       String name = names.get(Integer.parseInt(chart.id().substring(6)) - 1);
       String expanded = Files.readString(folder.resolve("rs200_harmony_exp/" + name + "_dt.txt"));
-      List<String> parts = Files.readAllLines(folder.resolve("rs200_harmony/" + name + "_dt.har"));
+      Map<String, String> parts =
+          parts(Files.readAllLines(folder.resolve("rs200_harmony/" + name + "_dt.har")));
       Chart divided = divide(chart, parts);
-      songs.add(new NumeralSong(divided, numerals(divided, expanded)));
+      songs.add(new NumeralSong(divided, numerals(divided, expanded), goesRound(parts)));
     }
     return songs;
   }
@@ -69,8 +73,7 @@ public final class RockNumeralReader {
     return numerals;
   }
 
-  /** Names the sections by the parts of the unexpanded form, where their bars add up. */
-  private static Chart divide(Chart chart, List<String> lines) {
+  private static Map<String, String> parts(List<String> lines) {
     Map<String, String> parts = new HashMap<>();
     for (String line : lines) {
       String text = line.replaceAll("%.*", "").strip();
@@ -79,6 +82,38 @@ public final class RockNumeralReader {
         parts.put(text.substring(0, colon).strip(), text.substring(colon + 1));
       }
     }
+    return parts;
+  }
+
+  private static boolean goesRound(Map<String, String> parts) {
+    for (String text : parts.values()) {
+      Matcher repeated = ROUNDS.matcher(text);
+      while (repeated.find()) {
+        List<String> chords = new ArrayList<>();
+        chords(parts.getOrDefault(repeated.group(1), ""), parts, chords);
+        boolean goes = Integer.parseInt(repeated.group(2)) >= 3;
+        if (goes && chords.size() >= 2 && chords.size() <= 8 && Set.copyOf(chords).size() >= 2) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /** The numerals of a part in order, repeats of parts within it not played out. */
+  private static void chords(String text, Map<String, String> parts, List<String> chords) {
+    Matcher token = TOKEN.matcher(text);
+    while (token.find()) {
+      if (token.group(4) != null) {
+        chords(parts.getOrDefault(token.group(4), ""), parts, chords);
+      } else if (token.group(5) != null && !token.group(5).equals(".")) {
+        chords.add(token.group(5));
+      }
+    }
+  }
+
+  /** Names the sections by the parts of the unexpanded form, where their bars add up. */
+  private static Chart divide(Chart chart, Map<String, String> parts) {
     Map<Integer, String> opens = new HashMap<>();
     int bars = walk(parts.getOrDefault("S", ""), parts, opens);
     if (bars != chart.bars().size()) {

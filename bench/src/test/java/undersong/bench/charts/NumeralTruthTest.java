@@ -22,7 +22,7 @@ class NumeralTruthTest {
       written.add(new NumeralSong.Numeral(i, i + 1, numerals[i], key));
     }
     Chart chart = new Chart("own-test", bars, List.of(), List.of());
-    return new NumeralTruth(new NumeralSong(chart, written), 1).occurrences();
+    return new NumeralTruth(new NumeralSong(chart, written, false), 1).occurrences();
   }
 
   /** Definitions of mixture and applied chords: Open Music Theory (from memory). */
