@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from "preact/hooks";
+import type { SongPage } from "../api/types";
 import { eachFrame } from "../song/ticker";
 import type { SongState } from "../song/state";
 import { barAt } from "../time/grid";
@@ -53,6 +54,9 @@ export function Strip({ state }: { state: SongState }) {
           {!state.veiled.value && (page.findings ?? []).flatMap((group) => group.occurrences.map((found) => (
             <line key={`${group.technique} ${found.startSeconds}`} class="finding-mark" x1={x(found.startSeconds)} x2={x(found.startSeconds)} y1={CURVE_BOTTOM - 9} y2={CURVE_BOTTOM} />
           )))}
+          {!state.veiled.value && climaxes(page).map((seconds) => (
+            <path key={seconds} class="climax-mark" d={`M${x(seconds)} ${CURVE_TOP - 2}l5 8h-10z`}><title>The peak of the song</title></path>
+          ))}
           <Ruler duration={duration} width={width} />
           {(page.remarks ?? []).map((remark) => <path key={remark.id} class="remark-mark" d={`M${x(remark.startSeconds)} ${HEIGHT - 22}l-4 -7h8z`} />)}
         </svg>
@@ -60,6 +64,11 @@ export function Strip({ state }: { state: SongState }) {
       <div ref={head} class="playhead" style={{ height: `${HEIGHT - 16}px` }} aria-hidden="true" />
     </div>
   );
+}
+
+/** Where findings place the peak of the song. */
+function climaxes(page: SongPage): number[] {
+  return (page.findings ?? []).filter((group) => group.technique.startsWith("climax")).flatMap((group) => group.occurrences.map((found) => found.startSeconds));
 }
 
 function Ruler({ duration, width }: { duration: number; width: number }) {

@@ -141,19 +141,21 @@ interface ContourProps {
   compared: boolean;
 }
 
+/** Strokes at their pitch, one path for each way they are drawn, and syllables beneath. */
 function Contour({ notes, top, bottom, words, unit, kind, compared }: ContourProps) {
+  const strokes = new Map<string, string>();
+  const classOf = ({ note, same }: PlacedNote) => `${same ? "same" : compared ? "varied" : "new"}${note.open ? " unsure" : ""}`;
+  for (const placed of notes) {
+    const y = bottom - placed.height * (bottom - top);
+    const stroke = `M${(placed.x / unit).toFixed(1)} ${y.toFixed(1)}H${(Math.max(placed.x + 3, placed.endX - 1.5) / unit).toFixed(1)}`;
+    strokes.set(classOf(placed), (strokes.get(classOf(placed)) ?? "") + stroke);
+  }
   return (
     <g class={`contour ${kind}`}>
-      {notes.map(({ note, x, endX, height, same, worded }) => {
-        const y = bottom - height * (bottom - top);
-        const classes = `${same ? "same" : compared ? "varied" : "new"}${note.open ? " unsure" : ""}`;
-        return (
-          <g key={note.startSeconds} class={classes}>
-            <line x1={x / unit} x2={Math.max(x + 3, endX - 1.5) / unit} y1={y} y2={y} />
-            {worded && <text x={x / unit} y={words}>{noteWord(note)}</text>}
-          </g>
-        );
-      })}
+      {[...strokes].map(([drawn, path]) => <path key={drawn} class={drawn} d={path} />)}
+      {notes.map((placed) => placed.worded && (
+        <text key={placed.note.startSeconds} class={classOf(placed)} x={placed.x / unit} y={words}>{noteWord(placed.note)}</text>
+      ))}
     </g>
   );
 }

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { SongPage } from "../api/types";
+import { memo } from "../memo";
 import { pageSettings, setPage } from "../settings/settings";
 import { eachFrame } from "../song/ticker";
 import type { SongState } from "../song/state";
@@ -65,7 +66,8 @@ interface SystemProps {
   namesAbove: boolean;
 }
 
-function SystemView({ state, page, system, unit, namesAbove }: SystemProps) {
+/** Drawn once and then left alone while the reader scrolls; its cells follow the cursor by themselves. */
+const SystemView = memo(function SystemView({ state, page, system, unit, namesAbove }: SystemProps) {
   return (
     <div class="system" role="rowgroup" style={{ transform: `translateY(${system.y}px)`, height: `${system.height}px` }}>
       {system.lines.map((placed) => (
@@ -79,7 +81,7 @@ function SystemView({ state, page, system, unit, namesAbove }: SystemProps) {
       ))}
     </div>
   );
-}
+});
 
 function RowName({ placed, namesAbove }: { placed: PlacedLine; namesAbove: boolean }) {
   const { line } = placed;
@@ -172,15 +174,19 @@ function useWidth(box: { current: HTMLElement | null }): number {
   return width;
 }
 
-/** The heights of the stack that can be seen, and a screen more on both sides; changes in steps, not at every pixel. */
+/** A line or so: what comes into view at once is little enough to be drawn between two frames. */
+const STEP_PIXELS = 150;
+
+/** The heights of the stack that can be seen, and some lines more on both sides; changes in steps, not at every pixel. */
 function useView(box: { current: HTMLElement | null }): [number, number] {
   const [view, setView] = useState<[number, number]>([0, 2000]);
   useEffect(() => {
     const look = () => {
-      const step = innerHeight / 2;
+      const step = STEP_PIXELS;
       const above = -box.current!.getBoundingClientRect().top;
-      const top = Math.floor(above / step) * step;
-      setView((was) => (was[0] === top - 2 * step ? was : [top - 2 * step, top + 5 * step]));
+      const top = Math.floor(above / step) * step - 3 * step;
+      const bottom = top + 7 * step + Math.ceil(innerHeight / step) * step;
+      setView((was) => (was[0] === top && was[1] === bottom ? was : [top, bottom]));
     };
     look();
     addEventListener("scroll", look, { passive: true });

@@ -20,7 +20,18 @@ function within(bar: Bar, seconds: number): boolean {
   return seconds >= bar.startSeconds - half * 0.5 && seconds < bar.endSeconds - half * 0.5;
 }
 
+const known = new WeakMap<SongPage, Map<Bar, BarSound>>();
+
+/** What changes in a bar; looked up once for each page. */
 export function soundOf(page: SongPage, bar: Bar): BarSound {
+  let bars = known.get(page);
+  if (!bars) known.set(page, (bars = new Map()));
+  let sound = bars.get(bar);
+  if (!sound) bars.set(bar, (sound = lookUp(page, bar)));
+  return sound;
+}
+
+function lookUp(page: SongPage, bar: Bar): BarSound {
   const layers = (page.texture?.layers ?? []).filter((layer) => layer.probability >= SHOWN_FROM);
   const songEnd = page.bars[page.bars.length - 1]?.endSeconds ?? page.song.durationSeconds;
   const places: number[] = [];
