@@ -54,13 +54,14 @@ public final class Measure {
       planted(wanted.get(0));
       return;
     }
+    boolean alone = wanted.remove("--alone");
     boolean renderOnly = wanted.remove("render");
     for (String set : wanted.isEmpty() ? List.of("quick") : wanted) {
       try {
         if (renderOnly) {
           songs(set, new Bench(List.of(), new ArrayList<>()), List.of());
         } else {
-          measure(set);
+          measure(set, alone);
         }
       } catch (OpenData.Missing missing) {
         System.out.println(set + " not measured: " + missing.getMessage());
@@ -81,9 +82,9 @@ public final class Measure {
     }
   }
 
-  private static void measure(String set) throws IOException {
+  private static void measure(String set, boolean alone) throws IOException {
     List<String> missing = new ArrayList<>();
-    Bench bench = new Bench(listeners(missing), missing);
+    Bench bench = new Bench(listeners(alone, missing), missing);
     missing.forEach(System.out::println);
     List<Row> rows =
         switch (set) {
@@ -95,7 +96,7 @@ public final class Measure {
               new RealRecordings(
                       CACHE.resolve("real"),
                       bench,
-                      listeners(new ArrayList<>()),
+                      listeners(alone, new ArrayList<>()),
                       sofar -> Page.publish(set, bench.soFar(sofar)))
                   .measure();
           case "ceilings" -> Ceilings.measure(bench);
@@ -109,12 +110,17 @@ public final class Measure {
     Page.publish(set, run).forEach(System.out::println);
   }
 
-  private static List<Listener> listeners(List<String> missing) {
-    List<Listener> listeners =
-        new ArrayList<>(List.of(new Program(), new Classical(), new Trivial()));
-    if (Tool.isThere("aubiotrack")) {
+  /**
+   * @param alone leave out the peers that take long
+   */
+  private static List<Listener> listeners(boolean alone, List<String> missing) {
+    List<Listener> listeners = new ArrayList<>(List.of(new Program(), new Trivial()));
+    if (!alone) {
+      listeners.add(new Classical());
+    }
+    if (!alone && Tool.isThere("aubiotrack")) {
       listeners.add(new Aubio());
-    } else {
+    } else if (!alone) {
       missing.add("aubiotrack is missing: install Debian package aubio-tools.");
     }
     if (Tool.isThere("ffmpeg")) {
