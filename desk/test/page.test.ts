@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { chordAt, spanOfChord } from "../src/close/targets";
 import { splitPitch, writeBar } from "../src/close/rhythm";
 import { closeWindow, outline } from "../src/close/window";
-import { BINDINGS, deedOf, keyName } from "../src/keys/map";
+import { allowed, BINDINGS, deedOf, keyName } from "../src/keys/map";
 import { loudnessHeights, markEvery } from "../src/overview/curve";
 import { samePlace, secondsOfBeat } from "../src/time/grid";
 import { clock, sureness } from "../src/time/words";
@@ -32,6 +32,16 @@ describe("keys", () => {
     expect(deedOf(press("?", { shiftKey: true })!, "left")).toBe("help");
     expect(deedOf(press(" ")!, "right")).toBe("play");
     expect(press("a", { altKey: true })).toBeNull();
+  });
+});
+
+describe("while the reading is hidden", () => {
+  it("keys play and remark, but tell nothing of bars, beats or notes", () => {
+    const may = BINDINGS.filter((binding) => allowed(binding.deed, true)).map((binding) => binding.deed);
+    expect(may).toContain("play");
+    expect(may).toContain("remark");
+    expect(may.filter((deed) => /^(say|click|count|tones|back|forth|up|down|extend|close-up|switch|mark)/.test(deed))).toEqual([]);
+    expect(BINDINGS.every((binding) => allowed(binding.deed, false))).toBe(true);
   });
 });
 

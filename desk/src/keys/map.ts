@@ -50,6 +50,13 @@ export const BINDINGS: readonly Binding[] = [
   both("help", "Page", "?", "this list"),
 ];
 
+/** What may be done while the reading is hidden: nothing that would tell of bars, beats, sections or notes. */
+const VEILED: ReadonlySet<Deed> = new Set([
+  "play", "loop", "slower", "faster", "full-speed", "lower", "higher", "focus", "remark", "veil", "leave", "help",
+]);
+
+export const allowed = (deed: Deed, veiled: boolean) => !veiled || VEILED.has(deed);
+
 /** The name of a pressed key, as bindings write it. */
 export function keyName(event: Pick<KeyboardEvent, "key" | "shiftKey" | "ctrlKey" | "metaKey" | "altKey">): string | null {
   if (event.altKey) return null;

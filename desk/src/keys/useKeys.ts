@@ -3,7 +3,7 @@ import { useEffect, useMemo } from "preact/hooks";
 import { act } from "../song/deeds";
 import type { SongState } from "../song/state";
 import { pageSettings } from "../settings/settings";
-import { deedOf, keyName } from "./map";
+import { allowed, deedOf, keyName } from "./map";
 
 /** Lets keys act on the song page, unless something is being typed; returns whether the list of keys is shown. */
 export function useKeys(state: SongState): Signal<boolean> {
@@ -12,7 +12,7 @@ export function useKeys(state: SongState): Signal<boolean> {
     const pressed = (event: KeyboardEvent) => {
       const name = keyName(event);
       const deed = name && deedOf(name, pageSettings.value.hand ?? "left");
-      if (!deed || help.value || belongsElsewhere(event, deed === "leave")) return;
+      if (!deed || !allowed(deed, state.veiled.value) || help.value || belongsElsewhere(event, deed === "leave")) return;
       event.preventDefault();
       if (deed === "help") help.value = true;
       else act(state, deed);

@@ -20,8 +20,8 @@ export function FootBar({ state }: { state: SongState }) {
           {player.playing.value ? "Pause" : "Play"}
         </button>
         <Now state={state} />
-        <button type="button" aria-pressed={player.loop.value !== null} onClick={() => loop(state)}>
-          {player.loop.value ? "Stop looping" : state.selection.value ? "Loop chosen" : "Loop bar"}
+        <button type="button" aria-pressed={player.loop.value !== null} disabled={state.veiled.value && !player.loop.value && !state.selection.value} onClick={() => loop(state)}>
+          {player.loop.value ? "Stop looping" : state.selection.value || state.veiled.value ? "Loop chosen" : "Loop bar"}
         </button>
         <label>
           Speed
@@ -35,10 +35,14 @@ export function FootBar({ state }: { state: SongState }) {
                  onInput={(event) => transpose(state, Number(event.currentTarget.value))} />
           <span aria-hidden="true">semitones</span>
         </label>
-        <label class="check"><input type="checkbox" checked={listening.clicks.value} onChange={() => listening.toggleClick()} /> Click</label>
-        <label class="check">
-          <input type="checkbox" checked={listening.countsIn.value} onChange={() => (listening.countsIn.value = !listening.countsIn.value)} /> Count-in
-        </label>
+        {!state.veiled.value && (
+          <>
+            <label class="check"><input type="checkbox" checked={listening.clicks.value} onChange={() => listening.toggleClick()} /> Click</label>
+            <label class="check">
+              <input type="checkbox" checked={listening.countsIn.value} onChange={() => (listening.countsIn.value = !listening.countsIn.value)} /> Count-in
+            </label>
+          </>
+        )}
         <label>
           Focus
           <select value={listening.focus.value ?? ""} onChange={(event) => listening.setFocus((event.currentTarget.value || null) as Focus | null)}>
@@ -54,7 +58,7 @@ export function FootBar({ state }: { state: SongState }) {
             Plain tones
           </label>
         )}
-        <Spans state={state} />
+        {!state.veiled.value && <Spans state={state} />}
         <label>
           Level
           <input type="range" min={0} max={1} step={0.02} value={player.volume.value} onInput={(event) => player.loudness(Number(event.currentTarget.value))} />

@@ -1,5 +1,6 @@
 import { useState } from "preact/hooks";
 import { desk } from "../api/calls";
+import { veil } from "./deeds";
 import type { SongState } from "./state";
 
 /** Title, artist and year, in the listener's words or those of the file. */
@@ -13,7 +14,7 @@ export function Title({ state }: { state: SongState }) {
       <p>
         {song.artist}{song.artist && song.year ? ", " : ""}{song.year}{" "}
         <button type="button" class="plain" onClick={() => setEditing(true)}>Edit title</button>{" "}
-        {!state.veiled.value && <button type="button" class="plain" onClick={() => (state.veiled.value = true)}>Hide the reading</button>}
+        {!state.veiled.value && <button type="button" class="plain" onClick={() => veil(state)}>Hide the reading</button>}
       </p>
     </header>
   );

@@ -38,7 +38,7 @@ export function act(state: SongState, deed: Deed): void {
     case "say-section": return state.begin("section");
     case "undo": return void state.undo();
     case "redo": return void state.redo();
-    case "veil": return void (state.veiled.value = !state.veiled.value);
+    case "veil": return veil(state);
     case "leave": return leave(state);
     case "help": return;
   }
@@ -63,6 +63,8 @@ export function loop(state: SongState): void {
     player.loopOver(null);
     return;
   }
+  // A bar that loops by itself would tell the listener's ear first where bars lie.
+  if (state.veiled.value && !state.selection.value) return;
   player.loopOver(state.span);
   state.listening.warnOnce();
 }
@@ -90,6 +92,19 @@ export function hearIt(state: SongState, startSeconds: number): void {
 export function hearSpan(state: SongState, { startSeconds, endSeconds }: { startSeconds: number; endSeconds: number }): void {
   hearIt(state, startSeconds);
   state.selection.value = { startSeconds, endSeconds };
+}
+
+/** Hides the reading, and what would sound of it; or shows it. */
+export function veil(state: SongState): void {
+  const { listening } = state;
+  state.veiled.value = !state.veiled.value;
+  if (!state.veiled.value) return;
+  state.closeUp.value = false;
+  state.task.value = null;
+  state.aftermath.value = null;
+  if (listening.clicks.value) listening.toggleClick();
+  listening.countsIn.value = false;
+  listening.setBalance(0);
 }
 
 function leave(state: SongState): void {

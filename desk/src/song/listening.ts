@@ -10,6 +10,9 @@ import type { Selection, SongState } from "./state";
 
 const CLICK_GAIN = 0.3;
 
+/** What a focus covers while the reading, and with it the sections, is hidden. */
+const BLIND_SECONDS = 10;
+
 /** The source that is one side of the recording by itself. */
 const FOCUS = "focus";
 
@@ -86,6 +89,7 @@ export class Listening {
     if (loop) return { startSeconds: secondsAt(loop.start), endSeconds: secondsAt(loop.end) };
     if (selection.value) return selection.value;
     const now = player.nowSeconds();
+    if (this.state.veiled.value) return { startSeconds: now, endSeconds: Math.min(page.value.song.durationSeconds, now + BLIND_SECONDS) };
     const section = page.value.sections.find(({ startSeconds, endSeconds }) => now >= startSeconds - 0.01 && now < endSeconds - 0.01);
     const { startSeconds, endSeconds } = section ?? this.state.bar;
     return { startSeconds, endSeconds };

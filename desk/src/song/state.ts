@@ -1,5 +1,5 @@
 import { computed, signal, type ReadonlySignal } from "@preact/signals";
-import { desk } from "../api/calls";
+import { desk, Refusal } from "../api/calls";
 import type { NewVerdict } from "../api/findings";
 import type { Answer, Bar, Correction, Decision, NewRemark, Offer, SongPage } from "../api/types";
 import { ranged, rendered } from "../audio/fetcher";
@@ -169,6 +169,8 @@ export class SongState {
       return true;
     } catch (trouble) {
       this.trouble.value = (trouble as Error).message;
+      // Another window was faster: what it said is shown, so that the word can be said again or left.
+      if (trouble instanceof Refusal && trouble.kind === "moved-on") this.take(await desk.page(this.id).catch(() => this.page.value));
       return false;
     }
   }
