@@ -46,6 +46,7 @@ final class DemoCommand implements Runnable {
           studied = study.study(file, words(song), progress, new Cancellation());
         }
         out.println(ReadingPrinter.print(studied.song(), studied.stored().reading()));
+        out.println(FindingsPrinter.print(study.arc(studied.song().id())));
         out.println(FindingsPrinter.print(study.ranked(studied.song().id()), false));
         out.flush();
       }

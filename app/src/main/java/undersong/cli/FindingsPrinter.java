@@ -1,10 +1,12 @@
 package undersong.cli;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import undersong.exchange.FindingsJson;
+import undersong.technique.Arc;
 import undersong.technique.BarRange;
 import undersong.technique.Finding;
 import undersong.technique.FindingGroup;
@@ -43,6 +45,41 @@ final class FindingsPrinter {
       }
     }
     return page.toString();
+  }
+
+  /** Where the song peaks and what follows, in a line; "" where nothing stands out. */
+  static String print(Arc arc) {
+    if (arc.climax().isEmpty()) {
+      return "";
+    }
+    Texts texts = Texts.in(Locale.ENGLISH);
+    Arc.Stage climax = arc.stages().get(arc.climax().get());
+    List<String> respects = new ArrayList<>();
+    climax.loudnessLu().ifPresent(lu -> respects.add(signed(lu, " LU")));
+    climax
+        .densityFactor()
+        .ifPresent(f -> respects.add(String.format(Locale.ROOT, "%.1f times as dense", f)));
+    climax
+        .registerSemitones()
+        .ifPresent(st -> respects.add("the tune " + signed(st, " semitones")));
+    climax.widthDb().ifPresent(db -> respects.add("width " + signed(db, " dB")));
+    String after =
+        arc.payoffAtEnd()
+            ? "the payoff the song has waited for"
+            : arc.chorusReturns() ? "the chorus returns after it" : "no chorus returns after it";
+    return "The song peaks in "
+        + texts.say(climax.section().words())
+        + " ("
+        + Words.time(climax.section().span().startSeconds())
+        + "): "
+        + String.join(", ", respects)
+        + " against the middle of the song; "
+        + after
+        + ".";
+  }
+
+  private static String signed(double value, String unit) {
+    return String.format(Locale.ROOT, "%+.1f%s", value, unit);
   }
 
   private static void append(StringBuilder page, FindingGroup group, Texts texts) {

@@ -95,6 +95,7 @@ final class StudyCommand implements Callable<Integer> {
       return Failures.report(failure, err);
     }
     out.println(ReadingPrinter.print(studied.song(), studied.stored().reading()));
+    out.println(FindingsPrinter.print(study.arc(studied.song().id())));
     out.println(FindingsPrinter.print(ranked, all));
     out.flush();
     return 0;

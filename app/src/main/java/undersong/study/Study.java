@@ -23,6 +23,7 @@ import undersong.shelf.Step;
 import undersong.shelf.StoredReading;
 import undersong.shelf.StudiedFile;
 import undersong.shelf.Verdict;
+import undersong.technique.Arc;
 import undersong.technique.Finding;
 import undersong.technique.Ranking;
 import undersong.technique.Technique;
@@ -130,6 +131,11 @@ public final class Study implements AutoCloseable {
             .filter(finding -> no.stream().noneMatch(said -> said.isOn(finding)))
             .toList();
     return findings.ranking().rank(standing);
+  }
+
+  /** The song as a drama: each section against the others, the climax, what follows it. */
+  public Arc arc(long songId) {
+    return Arc.of(reading(songId).stored().reading());
   }
 
   /** What listeners said of a song's findings, oldest first. */
