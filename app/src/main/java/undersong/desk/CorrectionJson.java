@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
 import java.util.Locale;
 import undersong.reading.Correction;
 import undersong.shelf.ReadingJson;
@@ -22,6 +23,10 @@ import undersong.work.Trouble;
  */
 final class CorrectionJson {
   private static final ObjectMapper MAPPER = new ObjectMapper();
+
+  /** Fields that name one of a few: sub bass for SUB_BASS. */
+  private static final List<String> CHOICES = List.of("role", "source", "layer", "echo");
+
   private static final Span ANYWHERE = new Span(0, 1);
 
   private CorrectionJson() {}
@@ -32,8 +37,12 @@ final class CorrectionJson {
       node.put("chord", HarteSyntax.print(over.chord()));
     } else if (correction instanceof Correction.KeyOver over) {
       node.put("key", over.key().toString());
-    } else if (correction instanceof Correction.NameOver over) {
-      node.put("role", over.role().words());
+    }
+    for (String choice : CHOICES) {
+      if (node.path(choice).isTextual()) {
+        String word = node.get(choice).asText();
+        node.put(choice, word.toLowerCase(Locale.ROOT).replace('_', ' '));
+      }
     }
     return node;
   }
@@ -56,8 +65,11 @@ final class CorrectionJson {
       if (plain.path("pitch").isTextual()) {
         plain.put("midiPitch", SpelledPitch.parse(plain.remove("pitch").asText()).midi());
       }
-      if (plain.path("role").isTextual()) {
-        plain.put("role", plain.get("role").asText().toUpperCase(Locale.ROOT));
+      for (String choice : CHOICES) {
+        if (plain.path(choice).isTextual()) {
+          String word = plain.get(choice).asText().strip();
+          plain.put(choice, word.toUpperCase(Locale.ROOT).replace(' ', '_').replace('-', '_'));
+        }
       }
       return ReadingJson.parseCorrection(MAPPER.writeValueAsString(plain));
     } catch (IllegalArgumentException | JsonProcessingException misfit) {
@@ -94,7 +106,7 @@ final class CorrectionJson {
             ? json.getOriginalMessage()
             : String.valueOf(cause.getMessage());
     // The rest names classes, which help nobody who types.
-    return message.replaceAll("\\(class [^)]*\\)", "").replaceAll("`undersong\\.[^`]*\\$", "`");
+    return message.replaceAll("\\(class [^)]*\\)", "").replaceAll("undersong\\.[a-z.]*", "");
   }
 
   private static String excerpt(String text) {

@@ -4,6 +4,8 @@ import io.javalin.Javalin;
 import io.javalin.compression.CompressionStrategy;
 import io.javalin.config.JavalinConfig;
 import java.nio.file.Path;
+import java.util.Set;
+import java.util.stream.Collectors;
 import undersong.study.Study;
 
 /**
@@ -77,6 +79,14 @@ public final class DeskServer implements AutoCloseable {
           http.setSendServerVersion(false);
           http.setIdleTimeout(IDLE_MILLISECONDS);
         });
+  }
+
+  /** Every path of the interface for page and scripts, as its description writes them. */
+  Set<String> paths() {
+    return server.unsafe.internalRouter.allHttpHandlers().stream()
+        .map(route -> route.endpoint.path)
+        .filter(path -> path.startsWith("/api/"))
+        .collect(Collectors.toSet());
   }
 
   public int port() {

@@ -3,7 +3,6 @@ package undersong.desk;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -25,7 +24,6 @@ import undersong.reading.Keys;
 import undersong.reading.Melody;
 import undersong.reading.Member;
 import undersong.reading.Meter;
-import undersong.reading.NoteEvent;
 import undersong.reading.PitchStretch;
 import undersong.reading.Reading;
 import undersong.reading.Roles;
@@ -35,29 +33,21 @@ import undersong.theory.ChordSymbol;
 import undersong.theory.ChordSymbol.Chord;
 import undersong.theory.HarteSyntax;
 import undersong.theory.Key;
-import undersong.theory.NoteName;
-import undersong.theory.Spelling;
 import undersong.theory.TypedChord;
-import undersong.time.BeatGrid;
 import undersong.work.Trouble;
 
 /** A reading as the page shows it, worded for one reader. */
 final class ReadingView {
-  /** Below this probability an item is shown as open. */
-  private static final double OPEN_BELOW = 0.5;
-
   private final Reading reading;
   private final Wording wording;
-  private final BeatGrid grid;
+  private final Placing placing;
   private final Keys keys;
-  private final Chords chords;
 
   ReadingView(Reading reading, Wording wording) {
     this.reading = reading;
     this.wording = wording;
-    this.grid = reading.find(Facet.BEATS).map(Beats::grid).orElse(BeatGrid.NO_PULSE);
+    this.placing = new Placing(reading, wording);
     this.keys = reading.find(Facet.KEYS).orElse(new Keys(List.of()));
-    this.chords = reading.find(Facet.CHORDS).orElse(new Chords(List.of()));
   }
 
   /** Everything but the pitch curve, which is long. */
@@ -68,8 +58,12 @@ final class ReadingView {
     page.set("sections", sections());
     page.set("keys", Json.array(keys.regions(), this::key));
     page.set("chords", chords());
-    page.set("bass", notes(reading.find(Facet.BASS).map(Bass::notes).orElse(List.of())));
-    page.set("melody", notes(reading.find(Facet.MELODY).map(Melody::notes).orElse(List.of())));
+    page.set("bass", placing.notes(reading.find(Facet.BASS).map(Bass::notes).orElse(List.of())));
+    page.set(
+        "melody", placing.notes(reading.find(Facet.MELODY).map(Melody::notes).orElse(List.of())));
+    new PartsView(placing).addTo(page, reading);
+    new RepeatsView(placing).addTo(page, reading);
+    SoundView.addTo(page, reading);
   }
 
   /** The lead's pitch as it was heard. */
@@ -144,8 +138,9 @@ final class ReadingView {
   }
 
   private ArrayNode beats() {
-    ArrayNode beats = JsonNodeFactory.instance.arrayNode(grid.size());
-    for (double seconds : grid.toArray()) {
+    double[] grid = placing.grid().toArray();
+    ArrayNode beats = JsonNodeFactory.instance.arrayNode(grid.length);
+    for (double seconds : grid) {
       beats.add(Json.rounded(seconds));
     }
     return beats;
@@ -227,7 +222,7 @@ final class ReadingView {
     List<HarmonyEvent> events = reading.find(Facet.HARMONY).map(Harmony::events).orElse(List.of());
     ArrayNode nodes = JsonNodeFactory.instance.arrayNode();
     int next = 0;
-    for (ChordSpan chord : chords.spans()) {
+    for (ChordSpan chord : reading.find(Facet.CHORDS).map(Chords::spans).orElse(List.of())) {
       double middle = chord.span().middleSeconds();
       while (next < events.size() && events.get(next).span().endSeconds() <= middle) {
         next++;
@@ -242,10 +237,9 @@ final class ReadingView {
   }
 
   private ObjectNode chord(ChordSpan chord, Optional<HarmonyEvent> event) {
-    Key key = event.map(HarmonyEvent::key).orElseGet(() -> keyAt(chord.span().middleSeconds()));
-    ObjectNode node = Json.over(chord.span());
-    addBeats(node, chord.span().startSeconds(), chord.span().endSeconds());
-    name(chord.symbol(), key, node);
+    Key key =
+        event.map(HarmonyEvent::key).orElseGet(() -> placing.keyAt(chord.span().middleSeconds()));
+    ObjectNode node = placing.chord(chord.symbol(), key, placing.over(chord.span()));
     if (chord.symbol() instanceof Chord named) {
       ArrayNode notes = node.putArray("notes");
       wording.notes(named, key).forEach(notes::add);
@@ -262,21 +256,18 @@ final class ReadingView {
           node.put("numeralProbability", Json.share(heard.probability()));
         });
     node.put("probability", Json.share(chord.probability()));
-    node.put("open", chord.probability() < OPEN_BELOW);
+    node.put("open", chord.probability() < Placing.OPEN_BELOW);
     node.set("runnersUp", Json.array(chord.runnersUp(), other -> runnerUp(other, key)));
-    chord.besides().ifPresent(other -> node.set("besides", name(other, key, Json.object())));
+    chord
+        .besides()
+        .ifPresent(other -> node.set("besides", placing.chord(other, key, Json.object())));
     return node;
   }
 
   private ObjectNode runnerUp(Candidate<ChordSymbol> other, Key key) {
-    ObjectNode node = name(other.value(), key, Json.object());
+    ObjectNode node = placing.chord(other.value(), key, Json.object());
     wording.numeral(other.value(), key).ifPresent(numeral -> node.put("numeral", numeral));
     return node.put("probability", Json.share(other.probability()));
-  }
-
-  /** Says what a chord is called, for programs and for people. */
-  private ObjectNode name(ChordSymbol symbol, Key key, ObjectNode node) {
-    return node.put("harte", HarteSyntax.print(symbol)).put("label", wording.chord(symbol, key));
   }
 
   /** What was typed, as it is understood; throws {@link Trouble.WrongUsage} where it is not. */
@@ -296,48 +287,5 @@ final class ReadingView {
         .put("accompaniment", member.accompaniment().name().toLowerCase(Locale.ROOT))
         .put("voices", member.voices().name().toLowerCase(Locale.ROOT))
         .put("impliedBy", member.impliedBy());
-  }
-
-  private ArrayNode notes(List<NoteEvent> notes) {
-    List<ObjectNode> nodes = new ArrayList<>();
-    int next = 0;
-    List<ChordSpan> spans = chords.spans();
-    for (NoteEvent note : notes) {
-      double middle = note.span().middleSeconds();
-      while (next + 1 < spans.size() && spans.get(next).span().endSeconds() <= middle) {
-        next++;
-      }
-      ChordSymbol sounding = spans.isEmpty() ? ChordSymbol.NONE : spans.get(next).symbol();
-      nodes.add(note(note, keyAt(middle), sounding));
-    }
-    return Json.array(nodes, node -> node);
-  }
-
-  private ObjectNode note(NoteEvent note, Key key, ChordSymbol sounding) {
-    int midi = (int) Math.round(note.midiPitch());
-    NoteName name = Spelling.name(midi, key, sounding);
-    ObjectNode node = Json.over(note.span());
-    addBeats(node, note.span().startSeconds(), note.span().endSeconds());
-    node.put("midi", Math.round(note.midiPitch() * 100) / 100.0)
-        .put("pitch", wording.pitch(midi, key, sounding))
-        .put("name", wording.name(name, key))
-        .put("cents", Math.round(100 * (note.midiPitch() - midi)))
-        .put("probability", Json.share(note.probability()))
-        .put("open", note.probability() < OPEN_BELOW);
-    if (!keys.regions().isEmpty()) {
-      node.put("syllable", wording.syllable(name, key)).put("degree", Wording.degree(name, key));
-    }
-    return node;
-  }
-
-  private Key keyAt(double seconds) {
-    return keys.keyAt(seconds).or(keys::mainKey).orElse(CorrectionWords.NO_KEY);
-  }
-
-  private void addBeats(ObjectNode node, double startSeconds, double endSeconds) {
-    if (!grid.isEmpty()) {
-      node.put("startBeat", Json.share(grid.positionAt(startSeconds)));
-      node.put("endBeat", Json.share(grid.positionAt(endSeconds)));
-    }
   }
 }

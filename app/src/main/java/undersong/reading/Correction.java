@@ -80,6 +80,10 @@ public sealed interface Correction {
   }
 
   record BassNoteOver(Span span, double midiPitch) implements Correction {
+    public BassNoteOver {
+      checkPitch(midiPitch);
+    }
+
     @Override
     public Facet<?> facet() {
       return Facet.BASS;
@@ -94,6 +98,10 @@ public sealed interface Correction {
   }
 
   record MelodyNoteOver(Span span, double midiPitch) implements Correction {
+    public MelodyNoteOver {
+      checkPitch(midiPitch);
+    }
+
     @Override
     public Facet<?> facet() {
       return Facet.MELODY;
@@ -113,6 +121,7 @@ public sealed interface Correction {
   record VoiceNoteOver(String voice, Span span, double midiPitch) implements Correction {
     public VoiceNoteOver {
       PartName.checkVoice(voice);
+      checkPitch(midiPitch);
     }
 
     @Override
@@ -138,6 +147,7 @@ public sealed interface Correction {
   record LineNoteOver(String line, Span span, double midiPitch) implements Correction {
     public LineNoteOver {
       PartName.checkLine(line);
+      checkPitch(midiPitch);
     }
 
     @Override
@@ -229,6 +239,13 @@ public sealed interface Correction {
     @Override
     public Facet<?> facet() {
       return Facet.ECHOES;
+    }
+  }
+
+  private static void checkPitch(double midiPitch) {
+    if (!(midiPitch >= 0 && midiPitch <= 127)) {
+      throw new IllegalArgumentException(
+          "MIDI pitch %s must lie within 0 to 127.".formatted(midiPitch));
     }
   }
 }
