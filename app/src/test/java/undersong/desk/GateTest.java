@@ -49,7 +49,7 @@ class GateTest {
 
   /** The client of the JDK sets Host itself; what another client claims is written by hand. */
   private String answerToHost(String host) throws IOException {
-    try (Socket socket = new Socket("127.0.0.1", desk.server.port())) {
+    try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), desk.server.port())) {
       socket.setSoTimeout(20_000);
       String request = "GET /api/songs HTTP/1.1\r\nHost: " + host + "\r\nConnection: close\r\n\r\n";
       socket.getOutputStream().write(request.getBytes(StandardCharsets.US_ASCII));

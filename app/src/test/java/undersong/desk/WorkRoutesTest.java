@@ -8,6 +8,7 @@ import io.javalin.http.ContentTooLargeResponse;
 import io.javalin.http.RequestTimeoutResponse;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.net.URLEncoder;
 import java.net.http.HttpRequest.BodyPublishers;
@@ -146,7 +147,7 @@ class WorkRoutesTest {
 
   @Test
   void whatClaimsToBeTooLargeIsRefusedAtOnce() throws Exception {
-    try (Socket socket = new Socket("127.0.0.1", desk.server.port())) {
+    try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), desk.server.port())) {
       socket.setSoTimeout(20_000);
       String request =
           "POST /api/uploads?name=x.wav HTTP/1.1\r\nHost: 127.0.0.1:%d\r\n%s: %s\r\nContent-Length: %d\r\nConnection: close\r\n\r\n"
