@@ -133,17 +133,7 @@ public final class ChordExpectation {
         .boxed()
         .sorted(Comparator.comparingDouble((Integer s) -> -odds[s]))
         .limit(SHOWN)
-        .map(s -> new Candidate<>(plain(s), Math.min(1, odds[s])))
+        .map(s -> new Candidate<>(Viewpoint.plainest(s), Math.min(1, odds[s])))
         .toList();
-  }
-
-  private static KeyedChord plain(int harmony) {
-    ChordFamily family =
-        switch (ChordFamily.Third.values()[harmony % 3]) {
-          case MAJOR -> ChordFamily.MAJOR;
-          case MINOR -> ChordFamily.MINOR;
-          case NONE -> ChordFamily.OPEN;
-        };
-    return new KeyedChord(harmony / 3, family, 0);
   }
 }

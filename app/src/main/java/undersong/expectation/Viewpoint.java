@@ -110,6 +110,17 @@ enum Viewpoint {
     };
   }
 
+  /** The plainest chord that {@link #HARMONY} calls so: a triad or open fifth on its root. */
+  static KeyedChord plainest(int harmony) {
+    ChordFamily family =
+        switch (Third.values()[harmony % Third.values().length]) {
+          case MAJOR -> ChordFamily.MAJOR;
+          case MINOR -> ChordFamily.MINOR;
+          case NONE -> ChordFamily.OPEN;
+        };
+    return new KeyedChord(harmony / Third.values().length, family, 0);
+  }
+
   private static int harmony(KeyedChord chord) {
     return Third.values().length * chord.degreeSemitones() + chord.family().third().ordinal();
   }
