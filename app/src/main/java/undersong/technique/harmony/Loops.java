@@ -1,6 +1,7 @@
 package undersong.technique.harmony;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import undersong.technique.ChordPath;
 import undersong.technique.ChordStep;
@@ -43,7 +44,8 @@ final class Loops {
         int first = within.get(0);
         int end = within.get(within.size() - 1);
         Loop loop = longest(path, first, end, period, section, pulse);
-        boolean goesRound = loop != null && loop.rounds() >= leastRounds;
+        boolean goesRound =
+            loop != null && loop.rounds() >= leastRounds && hasTwoChords(path, loop);
         // A longer period must cover clearly more than a shorter one.
         if (goesRound
             && (longest == null
@@ -56,6 +58,11 @@ final class Loops {
       }
     }
     return loops;
+  }
+
+  /** One chord whose sevenths come and go is no loop. */
+  private static boolean hasTwoChords(ChordPath path, Loop loop) {
+    return new HashSet<>(turned(path, loop)).size() > 1;
   }
 
   private static Loop longest(

@@ -24,10 +24,11 @@ final class WidthChange implements TechniqueFinder {
 
   /**
    * @param leastDb by which sides against middle differ
+   * @param narrowestDb sides that lie further below the middle are all heard as none
    * @param quietestLufs below which a section is too quiet to have a width
    */
-  record Settings(double leastDb, double quietestLufs) {
-    static final Settings DEFAULTS = new Settings(3, -50);
+  record Settings(double leastDb, double narrowestDb, double quietestLufs) {
+    static final Settings DEFAULTS = new Settings(3, -20, -50);
   }
 
   @Override
@@ -56,7 +57,9 @@ final class WidthChange implements TechniqueFinder {
       if (narrow.isEmpty() || wide.isEmpty()) {
         continue;
       }
-      double change = Math.max(-40, wide.getAsDouble()) - Math.max(-40, narrow.getAsDouble());
+      double change =
+          Math.max(settings.narrowestDb(), wide.getAsDouble())
+              - Math.max(settings.narrowestDb(), narrow.getAsDouble());
       if (Math.abs(change) >= settings.leastDb()) {
         findings.add(
             FindingDraft.of(Technique.WIDTH_CHANGE, here.span())

@@ -25,6 +25,10 @@ public final class Composer {
 
   private static final int MOST_PER_SONG = 6;
   private static final int PLAIN_EVERY = 8;
+
+  /** Semitones between tunes that a listener may hear as a lift. */
+  private static final double LIFT = 2.5;
+
   private static final List<String> PLAIN_MAJOR =
       List.of(
           "C|F|G|C|Am|F|G|C",
@@ -91,6 +95,10 @@ public final class Composer {
     chosen.forEach(recipe -> recipe.form().accept(plan));
     chosen.forEach(recipe -> recipe.arrange().accept(plan));
     chosen.forEach(recipe -> plan.arguable.addAll(recipe.arguable()));
+    if (median(plan.last("B")) - median(plan.first("A")) >= LIFT) {
+      // by chance, or because notes gave way to an answer: a lift is a lift
+      plan.arguable.add(Technique.REGISTER_LIFT);
+    }
     Set<Technique> names = EnumSet.noneOf(Technique.class);
     chosen.forEach(recipe -> names.add(recipe.technique()));
     return new PlantedSong(
@@ -178,7 +186,7 @@ public final class Composer {
   /** A bar of a tune as a score writes it, pitches in braces until the key is known. */
   static String bar(int[] slots) {
     StringBuilder text = new StringBuilder();
-    boolean sounding = false;
+    boolean sounding = slots[0] == Passage.HOLD; // from the bar before
     for (int slot : slots) {
       boolean holds = slot == Passage.HOLD && sounding;
       sounding = holds || slot > 0;

@@ -42,6 +42,7 @@ final class FormRecipes {
                 Technique.DRUM_DROPOUT,
                 Technique.LAYERED_REPEAT,
                 Technique.BREAKOUT_CHORUS,
+                Technique.SUB_BASS_ENTRY,
                 Technique.BUILD)
             .form(p -> p.sections.add(p.sections.size() - 1, p.chorus.copy()))
             .arrange(
@@ -72,7 +73,11 @@ final class FormRecipes {
                               s.plant("breakout-chorus");
                             })),
         Recipe.of(Technique.BUILD, ANY, INTO_CHORUS, DRUMS)
-            .besides(Technique.DRUM_DROPOUT, Technique.RISER, Technique.HARMONIC_RHYTHM_CHANGE)
+            .besides(
+                Technique.DRUM_DROPOUT,
+                Technique.RISER,
+                Technique.SUB_BASS_ENTRY,
+                Technique.HARMONIC_RHYTHM_CHANGE)
             .form(FormRecipes::build),
         Recipe.of(Technique.CHORUS_FIRST, ANY, OPENING)
             .form(

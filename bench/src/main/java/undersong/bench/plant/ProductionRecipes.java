@@ -67,10 +67,14 @@ final class ProductionRecipes {
                   first.plant("delay-throw", 4, 4);
                 }),
         Recipe.of(Technique.RESUNG_ECHO, ANY, SECOND, VERSE_TUNE)
-            .besides(Technique.CALL_AND_RESPONSE, Technique.VOCAL_STACK)
+            .besides(
+                Technique.CALL_AND_RESPONSE,
+                Technique.VOCAL_STACK,
+                Technique.TENSION_TONE,
+                Technique.REINTERPRETED_TONE)
             .tune(ProductionRecipes::resung),
         Recipe.of(Technique.WIDTH_CHANGE, ANY, PAD)
-            .besides(Technique.BREAKOUT_CHORUS)
+            .besides(Technique.BREAKOUT_CHORUS, Technique.WIDE_DOUBLE)
             .arrange(
                 p ->
                     p.copies("B")
@@ -81,7 +85,7 @@ final class ProductionRecipes {
                               s.plant("width-change");
                             })),
         Recipe.of(Technique.FILTER_SWEEP, ANY, OPENING)
-            .besides(Technique.RIFF, Technique.BUILD)
+            .besides(Technique.RIFF, Technique.BUILD, Technique.SUB_BASS_ENTRY)
             .arrange(
                 p -> {
                   Passage intro = MelodyRecipes.opening(p);
@@ -117,6 +121,7 @@ final class ProductionRecipes {
                               s.plant("swell", s.bars(), s.bars());
                             })),
         Recipe.of(Technique.SUB_BASS_ENTRY, ANY, SUB)
+            .chords(p -> p.partSettings.put("bass range", "E2..D#3"))
             .arrange(
                 p ->
                     p.copies("B")

@@ -100,7 +100,7 @@ final class RhythmRecipes {
                   p.chorus.chords(
                       p.minor
                           ? "Am C|Dm F|C Em|F Am|Dm Am|C F|Dm Em|Am"
-                          : "C Em|F Am|Dm F|C Am|F Dm|C F|Am G|C");
+                          : "C Em|F Am|Dm G|C Am|F Dm|C F|Am G|C");
                   p.chorus.plant("harmonic-rhythm-change");
                 }),
         Recipe.of(Technique.IRREGULAR_PHRASE, ANY, BRIDGE)

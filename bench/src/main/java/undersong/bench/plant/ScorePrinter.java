@@ -16,22 +16,22 @@ final class ScorePrinter {
   private static final String PARTS =
       """
       part lead    sound %s role melody level -6 pan 0 reverb 0.15
-      part second  sound %s role voice level -9 pan -0.3 reverb 0.18 loose 7 untuned 5
-      part riff    sound lead role line level -9 pan 0.15 reverb 0.1
-      part string  sound string role line level -7 pan -0.25 reverb 0.12
-      part horn    sound brass role line level -8 pan 0.35 reverb 0.15
-      part pluck   sound pluck role line range B3..B5 level -4 pan 0.25 reverb 0.12
-      part keys    sound keys role accompaniment range A3..B4 level -6 pan -0.1 reverb 0.12
-      part organ   sound organ role accompaniment range C4..D5 level -12 pan 0.2 reverb 0.15
+      part second  sound %s role voice level -9 pan -0.1 reverb 0.18 loose 7 untuned 5
+      part riff    sound lead role line level -9 pan 0.05 reverb 0.1
+      part string  sound string role line level -7 pan -0.1 reverb 0.12
+      part horn    sound brass role line level -8 pan 0.1 reverb 0.15
+      part pluck   sound pluck role line range B3..B5 level -4 pan 0.05 reverb 0.12
+      part keys    sound keys role accompaniment range A3..B4 level -6 pan 0 reverb 0.12
+      part organ   sound organ role accompaniment range C4..D5 level -12 pan 0.05 reverb 0.15
       part pad     sound pad role accompaniment range G3..A4 level -13 pan 0 reverb 0.2
       part guitar  sound drive role accompaniment range E3..F4 level -10 pan 0 drive 3 reverb 0.08
-      part bass    sound bass role bass range E1..E2 level -4 pan 0
+      part bass    sound bass role bass range %s level -4 pan 0
       part sub     sound sub role effect range C1..B1 level -5 pan 0
       part kick    sound kick role drums level -4
       part snare   sound snare role drums level -5 reverb 0.12
-      part hat     sound hat role drums level -6 pan 0.25
-      part open    sound open-hat role drums level -7 pan 0.25
-      part cymbal  sound cymbal role drums level -6 pan -0.2 reverb 0.1
+      part hat     sound hat role drums level -6 pan 0
+      part open    sound open-hat role drums level -7 pan 0
+      part cymbal  sound cymbal role drums level -6 pan 0 reverb 0.1
       part rise    sound riser role effect level -9 reverb 0.15
       part swell   sound swell role effect level -9 reverb 0.2
       """;
@@ -66,7 +66,8 @@ final class ScorePrinter {
     text.append("tempo %s\nkey %s %s\n".formatted(number(plan.bpm), tonic, plan.mode));
     text.append("offset 0.3\ntail 2.5\ngain -1\nfade %d\nseed %d\n".formatted(plan.fadeBars, seed));
     String voice = up > 0 ? "low-voice" : "voice";
-    text.append(PARTS.formatted(voice, voice));
+    String range = plan.partSettings.getOrDefault("bass range", "E1..E2");
+    text.append(PARTS.formatted(voice, voice, range));
     for (int i = 0; i < plan.sections.size(); i++) {
       section(text, i, plan.sections.get(i));
     }

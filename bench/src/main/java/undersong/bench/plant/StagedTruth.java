@@ -12,6 +12,8 @@ import undersong.reading.Echo;
 import undersong.reading.Gesture;
 import undersong.reading.Layer;
 import undersong.reading.LayerKind;
+import undersong.reading.Line;
+import undersong.reading.Lines;
 import undersong.reading.PlacedEvent;
 import undersong.reading.SoundSource;
 import undersong.render.DemoSong;
@@ -115,6 +117,33 @@ final class StagedTruth {
               1));
     }
     return events;
+  }
+
+  /** The lines, with the takeovers that were planted. */
+  Lines lines(Lines written) {
+    List<Lines.Takeover> takeovers = new ArrayList<>();
+    for (Truth.Planted planted : song.truth().planted()) {
+      if (planted.techniqueId().equals("layer-follows")) {
+        double at = planted.span().startSeconds();
+        double before = at - planted.span().lengthSeconds();
+        Optional<Line> from = sounding(written, before);
+        Optional<Line> to = sounding(written, at);
+        if (from.isPresent() && to.isPresent()) {
+          takeovers.add(
+              new Lines.Takeover(from.get().name(), to.get().name(), Math.max(0, before), at, 1));
+        }
+      }
+    }
+    return new Lines(written.lines(), takeovers);
+  }
+
+  private static Optional<Line> sounding(Lines lines, double seconds) {
+    return lines.lines().stream()
+        .filter(
+            line ->
+                line.notes().stream()
+                    .anyMatch(note -> Math.abs(note.span().startSeconds() - seconds) < 0.5))
+        .findFirst();
   }
 
   List<Gesture> gestures() {

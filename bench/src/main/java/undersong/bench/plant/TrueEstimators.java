@@ -30,6 +30,9 @@ final class TrueEstimators {
     Estimator<Texture> texture = standard.estimator(Facet.TEXTURE);
     Estimator<Echoes> echoes = standard.estimator(Facet.ECHOES);
     return told.with(
+            Facet.LINES,
+            (features, earlier, said) -> Derived.of(staged.lines(truth.get(Facet.LINES))))
+        .with(
             Facet.SPACE,
             (features, earlier, said) -> {
               Space heard = space.estimate(features, earlier, said).value();
