@@ -6,7 +6,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import undersong.bench.data.NumeralSong;
-import undersong.bench.metrics.TechniqueMetrics;
 import undersong.bench.metrics.Timed;
 import undersong.reading.Reading;
 import undersong.study.TechniqueFinders;
@@ -32,11 +31,16 @@ final class NumeralAgreement {
   /**
    * @param stated by the annotator
    * @param found by the program
-   * @param agreed of both
+   * @param statedFound of the stated, those that a finding meets
+   * @param foundStated of the found, those that meet a stated one
    */
-  record Count(int stated, int found, int agreed) {
+  record Count(int stated, int found, int statedFound, int foundStated) {
     Count plus(Count other) {
-      return new Count(stated + other.stated, found + other.found, agreed + other.agreed);
+      return new Count(
+          stated + other.stated,
+          found + other.found,
+          statedFound + other.statedFound,
+          foundStated + other.foundStated);
     }
   }
 
@@ -51,10 +55,9 @@ final class NumeralAgreement {
       List<Timed<String>> stated = new NumeralTruth(song, ChartReadings.BEAT_SECONDS).occurrences();
       double bar = ChartReadings.BEAT_SECONDS * song.chart().bars().get(0).beats();
       boolean loop = found.stream().anyMatch(timed -> timed.value().equals("chord-loop"));
+      int both = loop && song.goesRound() ? 1 : 0;
       counts.merge(
-          LOOPS,
-          new Count(song.goesRound() ? 1 : 0, loop ? 1 : 0, loop && song.goesRound() ? 1 : 0),
-          Count::plus);
+          LOOPS, new Count(song.goesRound() ? 1 : 0, loop ? 1 : 0, both, both), Count::plus);
       for (String id : IDS) {
         counts.merge(id, count(of(id, stated), of(id, found), bar), Count::plus);
       }
@@ -67,11 +70,23 @@ final class NumeralAgreement {
   }
 
   private static Count count(List<Timed<String>> stated, List<Timed<String>> found, double bar) {
-    if (stated.isEmpty() || found.isEmpty()) {
-      return new Count(stated.size(), found.size(), 0);
-    }
-    double recall = TechniqueMetrics.score(stated, found, bar).get("all").recall();
-    return new Count(stated.size(), found.size(), (int) Math.round(recall * stated.size()));
+    return new Count(
+        stated.size(), found.size(), meeting(stated, found, bar), meeting(found, stated, bar));
+  }
+
+  /** How many of the first lie within a bar of any of the others: some are told once a section. */
+  private static int meeting(List<Timed<String>> some, List<Timed<String>> others, double bar) {
+    return (int)
+        some.stream()
+            .filter(
+                one ->
+                    others.stream()
+                        .anyMatch(
+                            other ->
+                                one.overlapSeconds(
+                                        other.startSeconds() - bar, other.endSeconds() + bar)
+                                    > 0))
+            .count();
   }
 
   /** What is told, also where it stands under another name; keys are told once, not per section. */
