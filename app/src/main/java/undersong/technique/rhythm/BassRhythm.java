@@ -27,11 +27,14 @@ final class BassRhythm implements TechniqueFinder {
 
   /**
    * @param leastSyncopation of a bar on average, after Longuet-Higgins and Lee
-   * @param leastShare of the bars that lean, or are grouped so
+   * @param leastShare of the bars that lean, or begin nothing outside a grouping 3 + 3 + 2
+   * @param leastWholeShare of the bars that have all three notes of that grouping: where two notes
+   *     of one pitch touch, one of them is easily missed
    * @param leastBars with bass in the section
    */
-  record Settings(double leastSyncopation, double leastShare, int leastBars) {
-    static final Settings DEFAULTS = new Settings(1.5, 0.7, 4);
+  record Settings(
+      double leastSyncopation, double leastShare, double leastWholeShare, int leastBars) {
+    static final Settings DEFAULTS = new Settings(1.5, 0.7, 0.45, 4);
   }
 
   @Override
@@ -84,14 +87,16 @@ final class BassRhythm implements TechniqueFinder {
    * @param bars with bass in them
    * @param syncopation of all of them
    * @param leaning bars with any
-   * @param grouped bars of eight eighths grouped 3 + 3 + 2
+   * @param whole bars of eight eighths grouped 3 + 3 + 2
+   * @param grouped those, and bars in which one note of the grouping is missing
    */
-  private record Tally(int bars, int syncopation, int leaning, int grouped) {}
+  private record Tally(int bars, int syncopation, int leaning, int whole, int grouped) {}
 
   private static Tally tally(List<Bar> bars, List<NoteEvent> notes, EighthGrid grid) {
     int sounding = 0;
     int sum = 0;
     int leaning = 0;
+    int whole = 0;
     int grouped = 0;
     List<boolean[]> onsets = bars.stream().map(bar -> grid.onsets(bar, notes)).toList();
     for (int i = 0; i < onsets.size(); i++) {
@@ -106,9 +111,10 @@ final class BassRhythm implements TechniqueFinder {
       int syncopation = Syncopation.ofBar(here, nextBegins, weights);
       sum += syncopation;
       leaning += syncopation > 0 ? 1 : 0;
-      grouped += isGrouped(here) ? 1 : 0;
+      whole += notesOfGrouping(here) == 3 ? 1 : 0;
+      grouped += notesOfGrouping(here) >= 2 ? 1 : 0;
     }
-    return new Tally(sounding, sum, leaning, grouped);
+    return new Tally(sounding, sum, leaning, whole, grouped);
   }
 
   private static boolean isSilent(boolean[] onsets) {
@@ -120,16 +126,16 @@ final class BassRhythm implements TechniqueFinder {
     return true;
   }
 
-  private static boolean isGrouped(boolean[] onsets) {
-    if (onsets.length != 8) {
-      return false;
-    }
-    for (int i = 0; i < 8; i++) {
-      if (onsets[i] != THREE_THREE_TWO.contains(i)) {
-        return false;
+  /** Notes of the grouping 3 + 3 + 2 in a bar that begins with it and has no others; else 0. */
+  private static int notesOfGrouping(boolean[] onsets) {
+    int notes = 0;
+    for (int i = 0; i < onsets.length; i++) {
+      if (onsets[i] && !THREE_THREE_TWO.contains(i)) {
+        return 0;
       }
+      notes += onsets[i] ? 1 : 0;
     }
-    return true;
+    return onsets.length == 8 && onsets[0] ? notes : 0;
   }
 
   private java.util.Optional<Finding> syncopated(SongSection section, Tally tally, double sure) {
@@ -153,7 +159,10 @@ final class BassRhythm implements TechniqueFinder {
 
   private java.util.Optional<Finding> grouped(SongSection section, Tally tally, double sure) {
     double share = (double) tally.grouped() / tally.bars();
-    if (tally.grouped() < settings.leastBars() || share < settings.leastShare()) {
+    double wholeShare = (double) tally.whole() / tally.bars();
+    if (tally.grouped() < settings.leastBars()
+        || share < settings.leastShare()
+        || wholeShare < settings.leastWholeShare()) {
       return java.util.Optional.empty();
     }
     return java.util.Optional.of(
@@ -164,6 +173,7 @@ final class BassRhythm implements TechniqueFinder {
             .group(section.letter())
             .says("summary", section.words(), tally.grouped(), tally.bars())
             .hear("hear")
+            .atLeast("whole", 100 * wholeShare, 100 * settings.leastWholeShare(), "%")
             .atLeast("share", 100 * share, 100 * settings.leastShare(), "%")
             .make());
   }

@@ -68,6 +68,15 @@ class RhythmFindersTest {
     assertThat(told(verse.bass(everyBar(4, 0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5)).reading())).isEmpty();
   }
 
+  /** A note that was not heard does not hide the grouping, but two notes a bar are none. */
+  @Test
+  void forgivesAMissedNoteOfTheGrouping() {
+    WrittenSong verse = song().section(SectionRole.VERSE, "A", "C | C | C | C");
+    String half = everyBar(2, 0, 1.5, 3) + " c2@8-9 c2@11-11.4 c2@12-13 c2@13.5-14";
+    assertThat(told(verse.bass(half).reading())).containsExactly("three-three-two 1-4");
+    assertThat(told(verse.bass(everyBar(4, 0, 3)).reading())).isEmpty();
+  }
+
   private static String everyBar(int bars, double... beats) {
     StringBuilder notes = new StringBuilder();
     for (int bar = 0; bar < bars; bar++) {
