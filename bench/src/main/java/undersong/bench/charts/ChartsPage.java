@@ -21,9 +21,11 @@ final class ChartsPage {
     ChartsPage page = new ChartsPage();
     page.line("# What is measured on charts, without audio");
     page.line("");
-    page.line("Written by `./measure charts`; do not edit. Data: McGill Billboard (CC0) and RS200");
     page.line(
-        "(T. de Clercq, D. Temperley; CC BY 4.0); songs are named by data set and number only.");
+        "Written by `./measure charts`; do not edit. Data: McGill Billboard (CC0), RS200 (T. de");
+    page.line(
+        "Clercq, D. Temperley; CC BY 4.0), Lieder of When in Rome (M. Gotham and others; analyses");
+    page.line("CC BY-SA 4.0). Songs are named by data set and number only.");
     page.expectation(charts);
     page.agreement();
     page.rates(charts);
