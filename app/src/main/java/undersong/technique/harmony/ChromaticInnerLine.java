@@ -4,11 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import undersong.reading.Facet;
+import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.technique.ChordPath;
 import undersong.technique.ChordStep;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
+import undersong.technique.Part;
 import undersong.technique.Pulse;
 import undersong.technique.SongSection;
 import undersong.technique.Technique;
@@ -35,6 +37,11 @@ final class ChromaticInnerLine implements TechniqueFinder {
   }
 
   @Override
+  public Set<Facet<?>> alsoReads() {
+    return Set.of(Facet.VOICES, Facet.LINES);
+  }
+
+  @Override
   public List<Finding> find(Reading reading) {
     Pulse pulse = Pulse.of(reading);
     List<SongSection> sections = SongSection.of(reading);
@@ -51,7 +58,54 @@ final class ChromaticInnerLine implements TechniqueFinder {
         i++;
       }
     }
+    for (Part part : parts(reading)) {
+      for (ChromaticPart walk : ChromaticPart.in(part, path, pulse)) {
+        if (findings.stream().noneMatch(told -> told.span().overlaps(walk.span()))) {
+          findings.add(finding(walk, pulse));
+        }
+      }
+    }
     return findings;
+  }
+
+  private static List<Part> parts(Reading reading) {
+    List<Part> parts = new ArrayList<>();
+    reading
+        .find(Facet.VOICES)
+        .ifPresent(heard -> heard.voices().forEach(v -> parts.add(new Part(v.name(), v.events()))));
+    reading
+        .find(Facet.LINES)
+        .ifPresent(
+            heard -> heard.lines().forEach(line -> parts.add(new Part(line.name(), line.notes()))));
+    return parts;
+  }
+
+  private static Finding finding(ChromaticPart walk, Pulse pulse) {
+    List<String> names = new ArrayList<>();
+    double sure = walk.step().sureOfRoot();
+    for (NoteEvent note : walk.notes()) {
+      names.add(Spelling.passing(note.pitchClass(), walk.step().key(), !walk.falls()).toString());
+      sure *= note.probability();
+    }
+    String notes = String.join(" ", names);
+    FindingDraft draft =
+        FindingDraft.of(Technique.CHROMATIC_INNER_LINE, walk.span())
+            .bars(pulse.bars(walk.span()))
+            .sure(sure)
+            .strength(0.3 + 0.15 * walk.notes().size())
+            .group(notes)
+            .says(
+                walk.falls() ? "summary.falls" : "summary.rises",
+                notes,
+                walk.step().chord().root().toString())
+            .hear("hear", notes);
+    for (int i = 0; i < walk.notes().size(); i++) {
+      draft.read(
+          walk.part().name().startsWith("line") ? Facet.LINES : Facet.VOICES,
+          walk.notes().get(i).span(),
+          names.get(i));
+    }
+    return draft.make();
   }
 
   /** Semitones above the root of the longest line that starts here, one entry per chord. */

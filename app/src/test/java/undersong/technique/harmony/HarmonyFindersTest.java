@@ -2,11 +2,18 @@ package undersong.technique.harmony;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import undersong.reading.Derived;
+import undersong.reading.Facet;
+import undersong.reading.Line;
+import undersong.reading.Lines;
+import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.reading.SectionRole;
 import undersong.technique.Calibration;
@@ -14,6 +21,7 @@ import undersong.technique.Finding;
 import undersong.technique.Techniques;
 import undersong.technique.Texts;
 import undersong.technique.WrittenSong;
+import undersong.time.Span;
 
 /**
  * Progressions whose names any textbook gives (Open Music Theory, chapters on applied chords, modal
@@ -87,6 +95,30 @@ class HarmonyFindersTest {
   void staysSilent(String technique, String key, String chords) {
     Reading reading = WrittenSong.in(key).section(SectionRole.VERSE, "A", chords).reading();
     assertThat(told(reading)).noneMatch(finding -> finding.startsWith(technique + " "));
+  }
+
+  /** The chords' names do not tell the walk; the line that walks does. */
+  @Test
+  void hearsAChromaticWalkInALine() {
+    Reading chords =
+        WrittenSong.in("E minor").section(SectionRole.BRIDGE, "A", "Em | Em | Em | Em").reading();
+    assertThat(told(withLine(chords, 64, 63, 62, 61))).contains("chromatic-inner-line 1-4");
+    // Whole tones are no chromatic walk.
+    assertThat(told(withLine(chords, 64, 62, 60, 59))).isEmpty();
+    Reading moving =
+        WrittenSong.in("E minor").section(SectionRole.BRIDGE, "A", "Em | B | D | A").reading();
+    assertThat(told(withLine(moving, 64, 63, 62, 61)))
+        .noneMatch(finding -> finding.startsWith("chromatic"));
+  }
+
+  /** One note a bar. */
+  private static Reading withLine(Reading reading, int... midi) {
+    List<NoteEvent> notes = new ArrayList<>();
+    for (int bar = 0; bar < midi.length; bar++) {
+      notes.add(new NoteEvent(new Span(2 * bar, 2 * bar + 1.9), midi[bar], 0.95));
+    }
+    Line line = new Line("line-1", notes, Optional.empty(), Optional.empty(), 1);
+    return reading.with(Facet.LINES, Derived.of(new Lines(List.of(line), List.of())));
   }
 
   @Test
