@@ -43,7 +43,7 @@ public final class AlignedRepeats implements Estimator<Repeats> {
       return Derived.of(Repeats.NONE);
     }
     Parts parts = Parts.of(earlier);
-    NotePresence.Hearing hearing = NotePresence.in(features);
+    NotePresence hearing = new NotePresence(features);
     BarRoots roots = new BarRoots(meter, grid, earlier.get(Facet.CHORDS));
     List<Repeat> repeats = new ArrayList<>();
     List<Section> sections = earlier.get(Facet.FORM).sections();
@@ -64,7 +64,7 @@ public final class AlignedRepeats implements Estimator<Repeats> {
   private Repeat repeat(
       Reading reading,
       Parts parts,
-      NotePresence.Hearing hearing,
+      NotePresence hearing,
       Section section,
       List<Alignment> alignments) {
     BeatGrid grid = reading.get(Facet.BEATS).grid();

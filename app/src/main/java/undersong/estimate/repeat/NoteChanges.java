@@ -20,8 +20,8 @@ import undersong.time.BeatGrid;
 import undersong.time.Span;
 
 /**
- * Which notes one copy has and the other lacks. A note counts as lacking only where no part sounds
- * it and the ear heard next to nothing of it; how sure that is grows where the same note at the
+ * Which notes one copy has and the other lacks. A note counts as lacking only where no part
+ * begins it and the ear heard next to nothing of it; how sure that is grows where the same note at the
  * same beat is lacking in several bars.
  */
 final class NoteChanges {
@@ -35,11 +35,17 @@ final class NoteChanges {
 
   private static final double FARTHEST_LOOK_BEATS = 0.75;
 
+  /** A note that only goes on sounding in the other copy is less surely new when struck here. */
+  private static final double HELD = 0.7;
+
+  /** Likewise one whose pitch class begins there in another octave. */
+  private static final double ELSEWHERE = 0.8;
+
   private final Alignment alignment;
   private final Parts parts;
   private final Chords chords;
   private final BeatGrid grid;
-  private final NotePresence.Hearing hearing;
+  private final NotePresence hearing;
   private final RepeatSettings settings;
 
   NoteChanges(
@@ -47,7 +53,7 @@ final class NoteChanges {
       Parts parts,
       Chords chords,
       BeatGrid grid,
-      NotePresence.Hearing hearing,
+      NotePresence hearing,
       RepeatSettings settings) {
     this.alignment = alignment;
     this.parts = parts;
@@ -104,6 +110,7 @@ final class NoteChanges {
         Math.max(
             settings.onsetBeats(),
             Math.min(FARTHEST_LOOK_BEATS, note.endBeat() - note.startBeat()));
+    boolean held = false;
     boolean elsewhere = false;
     for (int near = lowestAlike(pitch); near < 128; near += 12) {
       for (int offset = -1; offset <= 1; offset++) {
@@ -114,20 +121,20 @@ final class NoteChanges {
             continue;
           }
           boolean samePart = other.part().equals(note.part());
-          if (apart <= PITCH_SEMITONES || samePart && !PartName.isLine(note.part())) {
+          boolean begins = Math.abs(other.startBeat() - beat) <= settings.onsetBeats();
+          boolean alike = apart <= PITCH_SEMITONES;
+          if (alike && begins || samePart && !PartName.isLine(note.part())) {
             return 0;
           }
-          elsewhere = true;
+          held |= alike;
+          elsewhere |= begins;
         }
       }
     }
-    double seconds = grid.secondsAtPosition(beat);
-    double heard =
-        hearing.strength(
-            new Span(
-                Math.max(0, seconds), Math.max(0, seconds) + note.event().span().lengthSeconds()),
-            pitch);
-    return (1 - Math.min(1, 1.5 * heard)) * (elsewhere ? 0.8 : 1);
+    double seconds = Math.max(0, grid.secondsAtPosition(beat));
+    Span there = new Span(seconds, seconds + note.event().span().lengthSeconds());
+    double heard = held ? hearing.begins(there, pitch) : hearing.strength(there, pitch);
+    return (1 - Math.min(1, 1.5 * heard)) * (held ? HELD : elsewhere ? ELSEWHERE : 1);
   }
 
   private static int lowestAlike(double pitch) {

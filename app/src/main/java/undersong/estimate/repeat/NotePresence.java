@@ -1,6 +1,6 @@
 package undersong.estimate.repeat;
 
-import undersong.feature.EarActivations;
+import java.util.Optional;
 import undersong.feature.EarHead;
 import undersong.feature.Features;
 import undersong.feature.FrameMatrix;
@@ -8,57 +8,52 @@ import undersong.time.Span;
 
 /**
  * How much of a note the ear heard somewhere, whether or not it was taken for a note there: what
- * was only just missed is not told as left out.
+ * was only just missed is not told as left out. Without a trained ear nothing was heard beside the
+ * notes of the reading.
  */
 final class NotePresence {
   private static final int LOWEST_MIDI = 21;
   private static final double ONSET_TOLERANCE_SECONDS = 0.08;
   private static final double LONGEST_SECONDS = 1;
 
-  private final FrameMatrix onsets;
-  private final FrameMatrix sustains;
+  private final Optional<FrameMatrix> onsets;
+  private final Optional<FrameMatrix> sustains;
 
-  private NotePresence(FrameMatrix onsets, FrameMatrix sustains) {
-    this.onsets = onsets;
-    this.sustains = sustains;
+  NotePresence(Features features) {
+    this.onsets = features.heard().map(ear -> ear.head(EarHead.NOTE_ONSET));
+    this.sustains = features.heard().map(ear -> ear.head(EarHead.NOTE_SUSTAIN));
   }
 
-  /** Without a trained ear the notes of the reading are all there is: {@code found} is believed. */
-  interface Hearing {
-    /** From 0, nothing of it, to 1. */
-    double strength(Span span, double midiPitch);
-  }
-
-  static Hearing in(Features features) {
-    if (features.heard().isEmpty()) {
-      return (span, midiPitch) -> 0;
-    }
-    EarActivations ear = features.heard().get();
-    NotePresence heard =
-        new NotePresence(ear.head(EarHead.NOTE_ONSET), ear.head(EarHead.NOTE_SUSTAIN));
-    return heard::strength;
-  }
-
-  private double strength(Span span, double midiPitch) {
+  /** How much of its beginning was heard: from 0, nothing, to 1. */
+  double begins(Span span, double midiPitch) {
     int bin = (int) Math.round(midiPitch) - LOWEST_MIDI;
-    if (bin < 0 || bin >= sustains.bins()) {
+    if (onsets.isEmpty() || bin < 0 || bin >= onsets.get().bins()) {
       return 0;
     }
-    double start = span.startSeconds();
+    FrameMatrix matrix = onsets.get();
+    int first = matrix.clock().frameAt(span.startSeconds() - ONSET_TOLERANCE_SECONDS);
+    int last = matrix.clock().frameAt(span.startSeconds() + ONSET_TOLERANCE_SECONDS);
     double onset = 0;
-    int last = onsets.clock().frameAt(start + ONSET_TOLERANCE_SECONDS);
-    for (int f = Math.max(0, onsets.clock().frameAt(start - ONSET_TOLERANCE_SECONDS));
-        f <= Math.min(last, onsets.frames() - 1);
-        f++) {
-      onset = Math.max(onset, onsets.at(f, bin));
+    for (int f = Math.max(0, first); f <= Math.min(last, matrix.frames() - 1); f++) {
+      onset = Math.max(onset, matrix.at(f, bin));
     }
-    double end = Math.min(span.endSeconds(), start + LONGEST_SECONDS);
-    int from = Math.max(0, sustains.clock().frameAt(start));
-    int to = Math.min(sustains.frames(), Math.max(from + 1, sustains.clock().frameAt(end)));
+    return onset;
+  }
+
+  /** How much of it was heard. */
+  double strength(Span span, double midiPitch) {
+    int bin = (int) Math.round(midiPitch) - LOWEST_MIDI;
+    if (sustains.isEmpty() || bin < 0 || bin >= sustains.get().bins()) {
+      return 0;
+    }
+    FrameMatrix matrix = sustains.get();
+    double end = Math.min(span.endSeconds(), span.startSeconds() + LONGEST_SECONDS);
+    int from = Math.max(0, matrix.clock().frameAt(span.startSeconds()));
+    int to = Math.min(matrix.frames(), Math.max(from + 1, matrix.clock().frameAt(end)));
     double sum = 0;
     for (int f = from; f < to; f++) {
-      sum += sustains.at(f, bin);
+      sum += matrix.at(f, bin);
     }
-    return Math.max(0.8 * onset, to > from ? sum / (to - from) : 0);
+    return Math.max(0.8 * begins(span, midiPitch), to > from ? sum / (to - from) : 0);
   }
 }
