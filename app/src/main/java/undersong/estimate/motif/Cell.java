@@ -18,11 +18,15 @@ record Cell(
     double startBeat,
     double lengthBeats,
     int bar,
-    int[] offsets,
+    List<Integer> offsets,
     long rhythm,
     List<NoteEvent> notes) {
   int size() {
-    return offsets.length;
+    return offsets.size();
+  }
+
+  int offset(int note) {
+    return offsets.get(note);
   }
 
   int pitch(int note) {

@@ -37,7 +37,8 @@ final class Cells {
     for (int b = 0; b < bars.size(); b++) {
       Bar bar = bars.get(b);
       int halves = lengthBars < 1 && bar.beats() % 2 == 0 ? 2 : 1;
-      if (lengthBars < 1 && halves == 1 || lengthBars > 1 && b + 1 >= bars.size()) {
+      boolean cannotHalve = lengthBars < 1 && halves == 1;
+      if (cannotHalve || (lengthBars > 1 && b + 1 >= bars.size())) {
         continue;
       }
       double length =
@@ -83,7 +84,7 @@ final class Cells {
         start,
         length,
         bar,
-        offsets.stream().mapToInt(Integer::intValue).toArray(),
+        offsets,
         rhythm,
         inside);
   }

@@ -42,8 +42,8 @@ final class Comparison {
     int i = 0;
     int j = 0;
     while (i < first.size() && j < other.size()) {
-      if (first.offsets()[i] != other.offsets()[j]) {
-        if (first.offsets()[i] < other.offsets()[j]) {
+      if (first.offset(i) != other.offset(j)) {
+        if (first.offset(i) < other.offset(j)) {
           i++;
         } else {
           j++;

@@ -30,9 +30,9 @@ final class Distinction {
         steps |= apart == 1 || apart == 2;
         uneven |= i > 1 && apart(cell, i) != apart(cell, i - 1);
         offBeat |=
-            cell.offsets()[i - 1] % unitsPerBeat != 0
-                && cell.offsets()[i] / unitsPerBeat > cell.offsets()[i - 1] / unitsPerBeat
-                && cell.offsets()[i] % unitsPerBeat != 0;
+            cell.offset(i - 1) % unitsPerBeat != 0
+                && cell.offset(i) / unitsPerBeat > cell.offset(i - 1) / unitsPerBeat
+                && cell.offset(i) % unitsPerBeat != 0;
       }
     }
     int different = Integer.bitCount(classes);
@@ -47,6 +47,6 @@ final class Distinction {
   }
 
   private static int apart(Cell cell, int note) {
-    return cell.offsets()[note] - cell.offsets()[note - 1];
+    return cell.offset(note) - cell.offset(note - 1);
   }
 }

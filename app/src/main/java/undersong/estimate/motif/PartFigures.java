@@ -121,12 +121,12 @@ final class PartFigures {
     int together = 0;
     int i = 0;
     int j = 0;
-    while (j < cell.size() && cell.offsets()[j] < half) {
+    while (j < cell.size() && cell.offset(j) < half) {
       j++;
     }
     int firstHalf = j;
     while (i < firstHalf && j < cell.size()) {
-      int apart = cell.offsets()[i] + half - cell.offsets()[j];
+      int apart = cell.offset(i) + half - cell.offset(j);
       together += apart == 0 && cell.pitch(i) == cell.pitch(j) ? 1 : 0;
       i += apart <= 0 ? 1 : 0;
       j += apart >= 0 ? 1 : 0;
@@ -166,11 +166,11 @@ final class PartFigures {
       String part, Cell first, List<Copy> copies, double length, double distinction) {
     List<CellNote> notes = new ArrayList<>();
     for (int i = 0; i < first.size(); i++) {
-      double onset = (double) (first.offsets()[i] - first.offsets()[0]) / cells.unitsPerBeat();
+      double onset = (double) (first.offset(i) - first.offset(0)) / cells.unitsPerBeat();
       double next =
           i + 1 < first.size()
-              ? (double) (first.offsets()[i + 1] - first.offsets()[i]) / cells.unitsPerBeat()
-              : first.lengthBeats() - (double) first.offsets()[i] / cells.unitsPerBeat();
+              ? (double) (first.offset(i + 1) - first.offset(i)) / cells.unitsPerBeat()
+              : first.lengthBeats() - (double) first.offset(i) / cells.unitsPerBeat();
       double beatSeconds =
           (first.endSeconds() - first.startSeconds()) / Math.max(0.5, first.lengthBeats());
       double sounding = first.notes().get(i).span().lengthSeconds() / Math.max(0.05, beatSeconds);

@@ -123,7 +123,7 @@ final class NoteChanges {
           boolean samePart = other.part().equals(note.part());
           boolean begins = Math.abs(other.startBeat() - beat) <= settings.onsetBeats();
           boolean alike = apart <= PITCH_SEMITONES;
-          if (alike && begins || samePart && !PartName.isLine(note.part())) {
+          if ((alike && begins) || (samePart && !PartName.isLine(note.part()))) {
             return 0;
           }
           held |= alike;

@@ -194,7 +194,7 @@ final class Figures implements TechniqueFinder {
         .says("summary", words(motif), motif.cell().size(), run.size(), rounds)
         .hear(run.get(0).span(), "once")
         .hear("hear")
-        .atLeast("rounds", rounds, settings.riffRounds(), "times")
+        .atLeast("rounds", (double) rounds, settings.riffRounds(), "times")
         .make();
   }
 
