@@ -79,13 +79,6 @@ final class Cells {
         inside.add(notes.get(i));
       }
     }
-    return new Cell(
-        index,
-        start,
-        length,
-        bar,
-        offsets,
-        rhythm,
-        inside);
+    return new Cell(index, start, length, bar, offsets, rhythm, inside);
   }
 }

@@ -20,8 +20,8 @@ import undersong.time.BeatGrid;
 import undersong.time.Span;
 
 /**
- * Which notes one copy has and the other lacks. A note counts as lacking only where no part
- * begins it and the ear heard next to nothing of it; how sure that is grows where the same note at the
+ * Which notes one copy has and the other lacks. A note counts as lacking only where no part begins
+ * it and the ear heard next to nothing of it; how sure that is grows where the same note at the
  * same beat is lacking in several bars.
  */
 final class NoteChanges {
