@@ -10,6 +10,7 @@ import undersong.estimate.bass.ChainBassEstimator;
 import undersong.estimate.beat.PulseChainBeatTracker;
 import undersong.estimate.chord.TatumChordRecognizer;
 import undersong.estimate.dynamics.BarLoudness;
+import undersong.estimate.echo.ReturningSounds;
 import undersong.estimate.form.BlockMatchForm;
 import undersong.estimate.form.FormSettings;
 import undersong.estimate.harmony.KeyedHarmonyEstimator;
@@ -98,6 +99,7 @@ public final class Estimators {
         .with(Facet.DYNAMICS, new BarLoudness())
         .with(Facet.SPACE, new PlacedSpace())
         .with(Facet.TEXTURE, new LayeredTexture())
+        .with(Facet.ECHOES, new ReturningSounds())
         .with(Facet.REPEATS, new AlignedRepeats(RepeatSettings.DEFAULTS))
         .with(Facet.MOTIFS, new CellMotifs(MotifSettings.DEFAULTS))
         .with(Facet.ROLES, new PlaceAndPayoffRoles())

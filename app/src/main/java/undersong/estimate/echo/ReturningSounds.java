@@ -1,0 +1,100 @@
+package undersong.estimate.echo;
+
+import java.lang.ref.WeakReference;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import undersong.estimate.Estimator;
+import undersong.estimate.HeardNotes;
+import undersong.estimate.HeardNotes.HeardNote;
+import undersong.feature.Features;
+import undersong.feature.StereoImage;
+import undersong.feature.StereoPowers;
+import undersong.reading.Correction;
+import undersong.reading.CorrectionEntry;
+import undersong.reading.Corrections;
+import undersong.reading.Derived;
+import undersong.reading.Echo;
+import undersong.reading.Echoes;
+import undersong.reading.Facet;
+import undersong.reading.NoteEvent;
+import undersong.reading.Reading;
+import undersong.time.Span;
+
+/**
+ * Delays at phrase ends, phrases performed again, and doubles. A delay that is buried under what
+ * goes on is not heard, and the room is not measured yet.
+ *
+ * <p><b>Silence</b>, and a program without its trained ear, give nothing. <b>Cost:</b> O(phrases *
+ * 90 frames) and O(phrase notes * notes that follow).
+ */
+public final class ReturningSounds implements Estimator<Echoes> {
+  private WeakReference<Features> lastFeatures = new WeakReference<>(null);
+  private StereoPowers lastPowers = StereoPowers.of(StereoImage.NOTHING);
+  private List<HeardNote> lastNotes = List.of();
+
+  @Override
+  public synchronized Derived<Echoes> estimate(
+      Features features, Reading earlier, Corrections corrections) {
+    measureOnce(features);
+    List<Echo> echoes = new ArrayList<>();
+    if (lastPowers.frames() > 0) {
+      List<NoteEvent> lead = earlier.get(Facet.MELODY).notes();
+      echoes.addAll(
+          new DelayFinder(
+                  lastPowers,
+                  earlier.get(Facet.BEATS).grid(),
+                  earlier.get(Facet.METER).mainSignature())
+              .of(lead, features.durationSeconds()));
+      echoes.addAll(
+          new ResungFinder(lastPowers, barSeconds(earlier))
+              .of(lead, lastNotes, features.durationSeconds()));
+      echoes.addAll(
+          new DoubleFinder(lastPowers, features.image().quickLevelsDb())
+              .of(earlier.get(Facet.FORM).sections(), lastNotes));
+    }
+    List<Correction> unplaced = new ArrayList<>();
+    for (CorrectionEntry entry : corrections.of(Facet.ECHOES).entries()) {
+      layOver(echoes, entry.correction(), features.durationSeconds(), unplaced);
+    }
+    echoes.sort(
+        Comparator.comparingDouble((Echo echo) -> echo.span().startSeconds())
+            .thenComparing(Echo::kind));
+    return new Derived<>(new Echoes(echoes, List.of()), unplaced);
+  }
+
+  private static double barSeconds(Reading reading) {
+    return reading.get(Facet.METER).bars().stream()
+        .mapToDouble(bar -> bar.span().lengthSeconds())
+        .average()
+        .orElse(2);
+  }
+
+  @SuppressWarnings("ReferenceEquality") // the very same features; comparing them costs more
+  private void measureOnce(Features features) {
+    if (lastFeatures.get() != features) {
+      lastPowers = StereoPowers.of(features.image());
+      lastNotes = features.heard().map(HeardNotes::of).orElse(List.of());
+      lastFeatures = new WeakReference<>(features);
+    }
+  }
+
+  private static void layOver(
+      List<Echo> echoes, Correction correction, double durationSeconds, List<Correction> unplaced) {
+    if (correction instanceof Correction.NoEchoOver nothing
+        && echoes.removeIf(echo -> echo.span().overlaps(nothing.span()))) {
+      return;
+    }
+    if (correction instanceof Correction.EchoOver over
+        && over.span().startSeconds() < durationSeconds) {
+      Span span =
+          new Span(over.span().startSeconds(), Math.min(durationSeconds, over.span().endSeconds()));
+      echoes.removeIf(echo -> echo.span().overlaps(span));
+      echoes.add(
+          new Echo(over.echo(), span, over.lagSeconds(), 0, 0, Optional.empty(), 0, List.of(), 1));
+      return;
+    }
+    unplaced.add(correction);
+  }
+}
