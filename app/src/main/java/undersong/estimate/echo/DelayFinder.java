@@ -30,7 +30,7 @@ final class DelayFinder {
   private static final double LEAST_SECOND = 0.015;
   private static final double SECOND_BELOW_FIRST = 0.65;
   private static final double CLEAN = 0.55;
-  private static final double LEAST_PLACES_SHARE = 0.25;
+  private static final double LEAST_PLACES_SHARE = 0.3;
   private static final double MOST_WANDER_SECONDS = 0.012;
   private static final int MOST_REPEATS = 5;
   private static final int FRAMES = 90;
