@@ -33,8 +33,13 @@ final class ResungFinder {
   List<Echo> of(List<NoteEvent> lead, List<HeardNote> heard, double durationSeconds) {
     List<Echo> found = new ArrayList<>();
     for (List<NoteEvent> phrase : PhraseEnds.phrases(lead)) {
+      double start = phrase.get(0).span().startSeconds();
+      double end =
+          phrase.get(phrase.size() - 1).span().endSeconds() + (LONGEST_BARS + 0.2) * barSeconds;
+      List<HeardNote> near =
+          heard.stream().filter(n -> n.startSeconds() > start && n.startSeconds() < end).toList();
       for (int from = 0; from + FEWEST_NOTES <= phrase.size(); from++) {
-        Optional<Echo> echo = again(phrase.subList(from, phrase.size()), heard, durationSeconds);
+        Optional<Echo> echo = again(phrase.subList(from, phrase.size()), near, durationSeconds);
         if (echo.isPresent()) {
           found.add(echo.get());
           break;

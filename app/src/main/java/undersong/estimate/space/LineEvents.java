@@ -25,50 +25,56 @@ final class LineEvents {
 
   private final StereoPowers powers;
   private final Increments increments;
+  private final List<HeardNote> heard;
 
-  LineEvents(StereoPowers powers) {
+  /** Where each heard note was seen; no correction changes it. */
+  private final List<Optional<Sighting>> sightings = new ArrayList<>();
+
+  /**
+   * @param heard all notes, by onset
+   */
+  LineEvents(StereoPowers powers, List<HeardNote> heard) {
     this.powers = powers;
     this.increments = new Increments(powers);
+    this.heard = heard;
+    for (int i = 0; i < heard.size(); i++) {
+      sightings.add(sighting(heard, i));
+    }
   }
 
   /**
-   * @param all heard notes, by onset
    * @param lead its notes are left out
+   * @param bass its notes are added where the ear heard none
    */
-  List<PlacedEvent> of(List<HeardNote> all, List<NoteEvent> lead, List<NoteEvent> bass) {
-    List<HeardNote> heard = withBass(all, bass);
-    List<Sighting> sightings = new ArrayList<>();
+  List<PlacedEvent> of(List<NoteEvent> lead, List<NoteEvent> bass) {
+    List<Sighting> placed = new ArrayList<>();
     for (int i = 0; i < heard.size(); i++) {
-      HeardNote note = heard.get(i);
-      if (!isOf(note, lead)) {
-        sighting(heard, i).ifPresent(sightings::add);
+      if (sightings.get(i).isPresent() && !isOf(heard.get(i), lead)) {
+        placed.add(sightings.get(i).get());
       }
     }
-    return Settling.settled(sightings).stream().map(LineEvents::told).toList();
+    for (NoteEvent note : bass) {
+      if (!isHeard(note)) {
+        Span span = note.span();
+        int midi = (int) Math.round(note.midiPitch());
+        HeardNote low =
+            new HeardNote(span.startSeconds(), span.endSeconds(), midi, note.probability());
+        sighting(List.of(low), 0).ifPresent(placed::add);
+      }
+    }
+    placed.sort(Comparator.comparingDouble(Sighting::startSeconds));
+    return Settling.settled(placed).stream().map(LineEvents::told).toList();
   }
 
-  private static List<HeardNote> withBass(List<HeardNote> heard, List<NoteEvent> bass) {
-    List<HeardNote> all = new ArrayList<>(heard);
-    for (NoteEvent note : bass) {
-      Span span = note.span();
-      boolean known =
-          heard.stream()
-              .anyMatch(
-                  h ->
-                      Math.abs(h.midiPitch() - note.midiPitch()) < 0.8
-                          && h.startSeconds() < span.endSeconds()
-                          && h.endSeconds() > span.startSeconds());
-      if (!known) {
-        all.add(
-            new HeardNote(
-                span.startSeconds(),
-                span.endSeconds(),
-                (int) Math.round(note.midiPitch()),
-                note.probability()));
+  private boolean isHeard(NoteEvent note) {
+    for (HeardNote other : heard) {
+      if (Math.abs(other.midiPitch() - note.midiPitch()) < 0.8
+          && other.startSeconds() < note.span().endSeconds()
+          && other.endSeconds() > note.span().startSeconds()) {
+        return true;
       }
     }
-    all.sort(Comparator.comparingDouble(HeardNote::startSeconds));
-    return all;
+    return false;
   }
 
   private Optional<Sighting> sighting(List<HeardNote> heard, int index) {
@@ -140,12 +146,14 @@ final class LineEvents {
   }
 
   private static boolean isOf(HeardNote note, List<NoteEvent> part) {
-    return part.stream()
-        .anyMatch(
-            own ->
-                Math.abs(own.midiPitch() - note.midiPitch()) < 0.8
-                    && own.span().startSeconds() - 0.1 < note.startSeconds()
-                    && own.span().endSeconds() > note.startSeconds());
+    for (NoteEvent own : part) {
+      if (Math.abs(own.midiPitch() - note.midiPitch()) < 0.8
+          && own.span().startSeconds() - 0.1 < note.startSeconds()
+          && own.span().endSeconds() > note.startSeconds()) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static PlacedEvent told(Sighting note) {

@@ -6,7 +6,6 @@ import java.util.Comparator;
 import java.util.List;
 import undersong.estimate.Estimator;
 import undersong.estimate.HeardNotes;
-import undersong.estimate.HeardNotes.HeardNote;
 import undersong.feature.Features;
 import undersong.feature.StereoPowers;
 import undersong.reading.Correction;
@@ -28,7 +27,7 @@ import undersong.reading.Space;
 public final class PlacedSpace implements Estimator<Space> {
   private WeakReference<Features> lastFeatures = new WeakReference<>(null);
   private StereoPowers lastPowers = StereoPowers.of(undersong.feature.StereoImage.NOTHING);
-  private List<HeardNote> lastNotes = List.of();
+  private LineEvents lastLines = new LineEvents(lastPowers, List.of());
   private List<PlacedEvent> lastStrokes = List.of();
 
   @Override
@@ -41,8 +40,7 @@ public final class PlacedSpace implements Estimator<Space> {
       events.addAll(lastStrokes);
       events.addAll(new LeadEvents(lastPowers).of(earlier.get(Facet.MELODY).notes()));
       events.addAll(
-          new LineEvents(lastPowers)
-              .of(lastNotes, earlier.get(Facet.MELODY).notes(), earlier.get(Facet.BASS).notes()));
+          lastLines.of(earlier.get(Facet.MELODY).notes(), earlier.get(Facet.BASS).notes()));
     }
     events.sort(
         Comparator.comparingDouble((PlacedEvent e) -> e.span().startSeconds())
@@ -65,7 +63,8 @@ public final class PlacedSpace implements Estimator<Space> {
   private void measureOnce(Features features) {
     if (lastFeatures.get() != features) {
       lastPowers = StereoPowers.of(features.image());
-      lastNotes = features.heard().map(HeardNotes::of).orElse(List.of());
+      lastLines =
+          new LineEvents(lastPowers, features.heard().map(HeardNotes::of).orElse(List.of()));
       lastStrokes =
           lastPowers.frames() == 0
               ? List.of()

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
-import undersong.estimate.HeardNotes;
 import undersong.estimate.HeardNotes.HeardNote;
 import undersong.estimate.texture.Stretches.Sound;
 import undersong.estimate.texture.Stretches.Stretch;
@@ -36,11 +35,16 @@ final class LayerFinder {
 
   private final Features features;
   private final StereoPowers powers;
+  private final List<HeardNote> notes;
   private final double barSeconds;
   private final double durationSeconds;
 
-  LayerFinder(Features features, StereoPowers powers, double barSeconds) {
+  /**
+   * @param notes all that the ear heard, by onset
+   */
+  LayerFinder(Features features, StereoPowers powers, List<HeardNote> notes, double barSeconds) {
     this.features = features;
+    this.notes = notes;
     this.powers = powers;
     this.barSeconds = barSeconds;
     this.durationSeconds = features.durationSeconds();
@@ -55,7 +59,7 @@ final class LayerFinder {
               addDrums(ear, layers);
               add(LayerKind.BASS, bassSounds(bass, ear), 3, layers);
               add(LayerKind.FURTHER_VOICE, voiceSounds(ear), 1, layers);
-              addNotes(HeardNotes.of(ear), bass, lead, layers);
+              addNotes(notes, bass, lead, layers);
             });
     add(LayerKind.LEAD, sounds(lead), 2, layers);
     add(LayerKind.SUB_BASS, subSounds(), 1, layers);
@@ -219,11 +223,11 @@ final class LayerFinder {
   }
 
   private void addNotes(
-      List<HeardNote> notes, List<NoteEvent> bass, List<NoteEvent> lead, List<Layer> layers) {
+      List<HeardNote> heard, List<NoteEvent> bass, List<NoteEvent> lead, List<Layer> layers) {
     List<Sound> plucked = new ArrayList<>();
     List<Sound> held = new ArrayList<>();
     List<Double> decays = new ArrayList<>();
-    for (HeardNote note : notes) {
+    for (HeardNote note : heard) {
       if (isOf(note, bass) || isOf(note, lead)) {
         continue;
       }
@@ -253,12 +257,14 @@ final class LayerFinder {
   }
 
   private static boolean isOf(HeardNote note, List<NoteEvent> part) {
-    return part.stream()
-        .anyMatch(
-            own ->
-                Math.abs(own.midiPitch() - note.midiPitch()) < 0.8
-                    && own.span().startSeconds() - 0.1 < note.startSeconds()
-                    && own.span().endSeconds() > note.startSeconds());
+    for (NoteEvent own : part) {
+      if (Math.abs(own.midiPitch() - note.midiPitch()) < 0.8
+          && own.span().startSeconds() - 0.1 < note.startSeconds()
+          && own.span().endSeconds() > note.startSeconds()) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /**

@@ -6,6 +6,8 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalDouble;
 import undersong.estimate.Estimator;
+import undersong.estimate.HeardNotes;
+import undersong.estimate.HeardNotes.HeardNote;
 import undersong.feature.Features;
 import undersong.feature.StereoImage;
 import undersong.feature.StereoPowers;
@@ -14,10 +16,13 @@ import undersong.reading.Correction;
 import undersong.reading.CorrectionEntry;
 import undersong.reading.Corrections;
 import undersong.reading.Derived;
+import undersong.reading.Ducking;
 import undersong.reading.Dynamics;
 import undersong.reading.Facet;
+import undersong.reading.Gesture;
 import undersong.reading.Layer;
 import undersong.reading.Reading;
+import undersong.reading.Section;
 import undersong.reading.Texture;
 import undersong.time.Span;
 
@@ -32,11 +37,14 @@ public final class LayeredTexture implements Estimator<Texture> {
 
   private WeakReference<Features> lastFeatures = new WeakReference<>(null);
   private StereoPowers lastPowers = StereoPowers.of(StereoImage.NOTHING);
+  private List<HeardNote> lastNotes = List.of();
+  private Moves lastMoves = Moves.NONE;
 
   @Override
   public synchronized Derived<Texture> estimate(
       Features features, Reading earlier, Corrections corrections) {
-    StereoPowers powers = powers(features);
+    measureOnce(features);
+    StereoPowers powers = lastPowers;
     List<Bar> bars = earlier.get(Facet.METER).bars();
     double barSeconds =
         bars.stream()
@@ -49,7 +57,7 @@ public final class LayeredTexture implements Estimator<Texture> {
         powers.frames() == 0
             ? new ArrayList<>()
             : new ArrayList<>(
-                new LayerFinder(features, powers, barSeconds)
+                new LayerFinder(features, powers, lastNotes, barSeconds)
                     .of(earlier.get(Facet.BASS).notes(), earlier.get(Facet.MELODY).notes()));
     List<Correction> unplaced = new ArrayList<>();
     for (CorrectionEntry entry : corrections.of(Facet.TEXTURE).entries()) {
@@ -58,6 +66,7 @@ public final class LayeredTexture implements Estimator<Texture> {
     layers.sort(
         Comparator.comparingDouble((Layer layer) -> layer.span().startSeconds())
             .thenComparing(Layer::kind));
+    Moves moves = moves(features, bars, earlier.get(Facet.FORM).sections());
     List<Double> onsets =
         earlier.find(Facet.DYNAMICS).map(Dynamics::onsetsPerBeat).orElse(List.of());
     return new Derived<>(
@@ -68,18 +77,38 @@ public final class LayeredTexture implements Estimator<Texture> {
                 bars,
                 earlier.get(Facet.BEATS).grid(),
                 features),
-            new GestureFinder(features, powers).of(bars, earlier.get(Facet.FORM).sections()),
-            new DuckingFinder(features).of(bars)),
+            moves.gestures(),
+            moves.ducking()),
         unplaced);
   }
 
+  /** What no correction changes is measured once per recording, so that answers come fast. */
   @SuppressWarnings("ReferenceEquality") // the very same features; comparing them costs more
-  private StereoPowers powers(Features features) {
+  private void measureOnce(Features features) {
     if (lastFeatures.get() != features) {
       lastPowers = StereoPowers.of(features.image());
+      lastNotes = features.heard().map(HeardNotes::of).orElse(List.of());
       lastFeatures = new WeakReference<>(features);
+      lastMoves = Moves.NONE;
     }
-    return lastPowers;
+  }
+
+  /** Gestures and ducking change with bars and sections only. */
+  private Moves moves(Features features, List<Bar> bars, List<Section> sections) {
+    if (!lastMoves.bars().equals(bars) || !lastMoves.sections().equals(sections)) {
+      lastMoves =
+          new Moves(
+              bars,
+              sections,
+              new GestureFinder(features, lastPowers).of(bars, sections),
+              new DuckingFinder(features).of(bars));
+    }
+    return lastMoves;
+  }
+
+  private record Moves(
+      List<Bar> bars, List<Section> sections, List<Gesture> gestures, List<Ducking> ducking) {
+    static final Moves NONE = new Moves(List.of(), List.of(), List.of(), List.of());
   }
 
   private static void layOver(
