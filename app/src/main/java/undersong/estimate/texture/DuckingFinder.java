@@ -2,7 +2,10 @@ package undersong.estimate.texture;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
 import undersong.feature.EarHead;
 import undersong.feature.Features;
 import undersong.feature.FrameMatrix;
@@ -52,10 +55,10 @@ final class DuckingFinder {
     int first = -1;
     List<Dip> dips = new ArrayList<>();
     for (int bar = 0; bar + WINDOW_BARS <= bars.size() + 1; bar++) {
-      Dip dip = bar + WINDOW_BARS <= bars.size() ? dip(bars, bar) : null;
-      if (dip != null) {
+      Optional<Dip> dip = bar + WINDOW_BARS <= bars.size() ? dip(bars, bar) : Optional.empty();
+      if (dip.isPresent()) {
         first = first < 0 ? bar : first;
-        dips.add(dip);
+        dips.add(dip.get());
       } else if (first >= 0) {
         int last = bar - 1 + WINDOW_BARS - 1;
         found.add(told(bars.get(first), bars.get(last), dips));
@@ -79,8 +82,8 @@ final class DuckingFinder {
         Math.min(0.95, 1 / (1 + Math.exp(-(depth - 3.5))) * Math.min(1, 0.7 + 0.1 * dips.size())));
   }
 
-  /** The dip over four bars; null where nothing dips. */
-  private @org.jspecify.annotations.Nullable Dip dip(List<Bar> bars, int bar) {
+  /** The dip over four bars; empty where nothing dips. */
+  private Optional<Dip> dip(List<Bar> bars, int bar) {
     double from = bars.get(bar).span().startSeconds();
     double end = bars.get(bar + WINDOW_BARS - 1).span().endSeconds();
     double beat = bars.get(bar).span().lengthSeconds() / bars.get(bar).beats();
@@ -93,16 +96,11 @@ final class DuckingFinder {
       }
     }
     if (here.size() < FEWEST_KICKS) {
-      return null;
+      return Optional.empty();
     }
-    Dip best = null;
-    for (boolean side : new boolean[] {false, true}) {
-      Dip dip = shape(curve(here, 0.9 * beat, side));
-      if (dip != null && (best == null || dip.depthDb() > best.depthDb())) {
-        best = dip;
-      }
-    }
-    return best;
+    return Stream.of(false, true)
+        .flatMap(weaker -> shape(curve(here, 0.9 * beat, weaker)).stream())
+        .max(Comparator.comparingDouble(Dip::depthDb));
   }
 
   /** Median level after the kicks, frame by frame: of both channels, or of the weaker one. */
@@ -144,11 +142,11 @@ final class DuckingFinder {
     return out;
   }
 
-  private static @org.jspecify.annotations.Nullable Dip shape(double[] curve) {
+  private static Optional<Dip> shape(double[] curve) {
     double frames = StereoImage.QUICK_CLOCK.framesPerSecond();
     int searched = Math.min(curve.length, (int) (0.13 * frames));
     if (curve.length < 0.25 * frames) {
-      return null;
+      return Optional.empty();
     }
     int trough = 0;
     for (int i = 1; i < searched; i++) {
@@ -171,7 +169,7 @@ final class DuckingFinder {
       }
     }
     return depth < LEAST_DEPTH_DB || jump > LARGEST_JUMP_SHARE * depth
-        ? null
-        : new Dip(depth, trough / frames, (half - trough) / frames);
+        ? Optional.empty()
+        : Optional.of(new Dip(depth, trough / frames, (half - trough) / frames));
   }
 }

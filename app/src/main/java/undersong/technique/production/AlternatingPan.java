@@ -138,7 +138,7 @@ final class AlternatingPan implements TechniqueFinder {
               && Math.signum(last.place()) == Math.signum(line.place())
               && pulse.beats(last.start(), line.end())
                   <= settings.longestBars() * pulse.beatsPerBar();
-      if (same) {
+      if (last != null && same) {
         last.notes.addAll(line.notes);
       } else {
         turns.add(line);
