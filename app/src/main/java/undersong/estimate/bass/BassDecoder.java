@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import undersong.kernel.ChangeChain;
+import undersong.kernel.LogisticScale;
 import undersong.reading.NoteEvent;
 import undersong.time.Span;
 
@@ -23,6 +24,9 @@ final class BassDecoder {
   private static final double SEARCH_SECONDS = 0.2;
   private static final double SHORTEST_SECONDS = 0.09;
   private static final float PIN = 100;
+
+  /** Fitted on the tuning songs (training/calibrate.py). */
+  private static final LogisticScale STATED = new LogisticScale(0.46, 0.18);
 
   /** In a pin no pitch is wanted by this number. */
   static final int FREE = -1;
@@ -83,7 +87,8 @@ final class BassDecoder {
               : onsetNear(evidence, t, path[t] == BassEvidence.NO_BASS ? -1 : path[t]);
       end = Math.min(durationSeconds, Math.max(end, start));
       if (path[from] != BassEvidence.NO_BASS && end - start >= SHORTEST_SECONDS) {
-        addStruck(evidence, path[from], start, end, mean(posteriors, path[from], from, t), notes);
+        double sure = STATED.of(mean(posteriors, path[from], from, t));
+        addStruck(evidence, path[from], start, end, sure, notes);
       }
       start = end;
       from = t;

@@ -38,6 +38,9 @@ import undersong.time.Span;
 public final class ChordKeyEstimator implements Estimator<Keys> {
   private static final double CHANGE_PER_BAR = 1 / 80.0;
 
+  /** The ear hears the same chords again: two witnesses who are not independent must agree more. */
+  private static final double CHANGE_PER_BAR_HEARD = 1 / 400.0;
+
   /** A region shorter than this is a tonicization, not a key. */
   private static final int SHORTEST_BARS = 4;
 
@@ -82,7 +85,9 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     float[][] enters = new float[emission.length][];
     Arrays.fill(enters, enter);
     float[] change = new float[emission.length];
-    Arrays.fill(change, (float) Math.log(CHANGE_PER_BAR));
+    Arrays.fill(
+        change,
+        (float) Math.log(features.heard().isPresent() ? CHANGE_PER_BAR_HEARD : CHANGE_PER_BAR));
     ChangeChain chain = new ChangeChain(new int[TonicEvidence.KEYS], new float[1][1]);
     int[] path = settled(chain.path(emission, enters, change), pinned);
     float[][] posteriors = chain.posteriors(emission, enters, change);

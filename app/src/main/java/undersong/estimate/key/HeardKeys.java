@@ -22,6 +22,14 @@ final class HeardKeys {
     Mode.MIXOLYDIAN
   };
 
+  /**
+   * What the ear's probability of each mode is multiplied by: it was trained on rare modes as often
+   * as on common ones. Share of the mode among 358 charts that are marked for learning (Billboard
+   * and RS200, told by their chords) over its share in training (training/ear/song.py), and the
+   * square root of that, so that a rare mode is still heard where it sounds.
+   */
+  private static final double[] PRIOR = {1.46, 0.8, 0.55, 0.45, 0.44, 0.3, 0.45, 1.19};
+
   private static final double WEIGHT = 0.5;
   private static final double FLOOR = 0.01;
 
@@ -35,14 +43,17 @@ final class HeardKeys {
       int to =
           Math.min(head.frames(), Math.max(from + 1, head.clock().frameAt(boundaries[unit + 1])));
       double[] sums = new double[TonicEvidence.KEYS];
+      double all = 1e-9;
       for (int frame = from; frame < to; frame++) {
         for (int bin = 0; bin < head.bins(); bin++) {
           boolean minor = MODES[bin / 12].hasMinorThird();
-          sums[bin % 12 + (minor ? 12 : 0)] += head.at(frame, bin) / (to - from);
+          double share = PRIOR[bin / 12] * head.at(frame, bin);
+          sums[bin % 12 + (minor ? 12 : 0)] += share;
+          all += share;
         }
       }
       for (int key = 0; key < sums.length; key++) {
-        evidence[unit][key] += (float) (WEIGHT * Math.log(sums[key] + FLOOR));
+        evidence[unit][key] += (float) (WEIGHT * Math.log(sums[key] / all + FLOOR));
       }
     }
   }
@@ -62,7 +73,7 @@ final class HeardKeys {
       if (MODES[mode].hasMinorThird() == minor) {
         double share = FLOOR;
         for (int frame = from; frame < to; frame++) {
-          share += head.at(frame, 12 * mode + tonic) / (to - from);
+          share += PRIOR[mode] * head.at(frame, 12 * mode + tonic) / (to - from);
         }
         shares.put(MODES[mode], share);
         sum += share;

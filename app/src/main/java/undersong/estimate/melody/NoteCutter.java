@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import undersong.feature.FrameMatrix;
+import undersong.kernel.LogisticScale;
 import undersong.reading.NoteEvent;
 import undersong.time.FrameClock;
 import undersong.time.Span;
@@ -15,6 +16,9 @@ import undersong.time.Span;
  */
 final class NoteCutter {
   private static final int LOWEST = 21;
+
+  /** Fitted on the tuning songs (training/calibrate.py). */
+  private static final LogisticScale STATED = new LogisticScale(0.9, 0.31);
 
   private final MelodySettings settings;
   private final double tuningSemitones;
@@ -118,6 +122,6 @@ final class NoteCutter {
     for (int i = begin; i < end; i++) {
       sum += values[i];
     }
-    return Math.min(1, sum / (end - begin));
+    return STATED.of(Math.min(1, sum / (end - begin)));
   }
 }
