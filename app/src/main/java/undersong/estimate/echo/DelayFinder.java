@@ -51,7 +51,15 @@ final class DelayFinder {
   }
 
   /** One phrase end with what rises again after it. */
-  private record Ending(NoteEvent note, double[] rises) {
+  private static final class Ending {
+    private final NoteEvent note;
+    private final double[] rises;
+
+    Ending(NoteEvent note, double[] rises) {
+      this.note = note;
+      this.rises = rises;
+    }
+
     double at(double seconds) {
       int middle = (int) Math.round(seconds * 25);
       double most = 0;
@@ -143,7 +151,7 @@ final class DelayFinder {
 
   private Echo told(
       Ending ending, double lag, double wander, double share, double durationSeconds) {
-    double start = ending.note().span().startSeconds();
+    double start = ending.note.span().startSeconds();
     Optional<NoteValue> value = noteValue(start, lag);
     double taken = value.map(v -> seconds(start, v)).orElse(lag);
     List<Echo.Repeat> repeats = new ArrayList<>();
@@ -153,13 +161,12 @@ final class DelayFinder {
       if (rise < 0.01 || rise > before) {
         break;
       }
-      repeats.add(repeat(ending.note(), i * lag, rise));
+      repeats.add(repeat(ending.note, i * lag, rise));
       before = rise;
     }
     double end =
         Math.min(
-            durationSeconds,
-            ending.note().span().endSeconds() + Math.max(1, repeats.size()) * taken);
+            durationSeconds, ending.note.span().endSeconds() + Math.max(1, repeats.size()) * taken);
     return new Echo(
         Echo.Kind.DELAY,
         new Span(start, end),
@@ -167,7 +174,7 @@ final class DelayFinder {
         rounded(wander),
         0,
         value,
-        rounded(place(ending.note(), 0)),
+        rounded(place(ending.note, 0)),
         repeats,
         Math.min(0.9, 0.3 + 0.5 * share + 0.2 * ending.fits(lag)));
   }
