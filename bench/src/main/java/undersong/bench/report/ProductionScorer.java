@@ -19,6 +19,8 @@ import undersong.bench.render.Truth;
 
 /** Scores what was heard of a production against what was done. */
 final class ProductionScorer {
+  static final String WIDTH_ERROR = "space.widthErrorDb";
+
   private static final double AUDIBLE_DB = -12;
   private static final Set<String> PLACED_PARTS =
       Set.of("bass", "lead", "second", "arpeggio", "line", "answer", "addition");
@@ -219,8 +221,7 @@ final class ProductionScorer {
       }
     }
     scores.put(
-        "space.widthErrorDb",
-        Statistics.mean(errors.stream().mapToDouble(Double::doubleValue).toArray()));
+        WIDTH_ERROR, Statistics.mean(errors.stream().mapToDouble(Double::doubleValue).toArray()));
   }
 
   private void sweeps() {

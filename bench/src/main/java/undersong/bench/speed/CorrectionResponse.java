@@ -90,8 +90,7 @@ public final class CorrectionResponse {
 
   private static Took since(long start, long startBusy, ThreadMXBean processor) {
     return new Took(
-        (System.nanoTime() - start) / 1e6,
-        (processor.getCurrentThreadCpuTime() - startBusy) / 1e6);
+        (System.nanoTime() - start) / 1e6, (processor.getCurrentThreadCpuTime() - startBusy) / 1e6);
   }
 
   private static void print(String group, List<Took> answers) {
