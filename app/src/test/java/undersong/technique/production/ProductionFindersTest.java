@@ -246,7 +246,7 @@ final class ProductionFindersTest {
   }
 
   @Test
-  void tellsDelaysThrowsAndDoubles() {
+  void tellsDelaysThrowsDoublesAndLinesSungAgain() {
     assertThat(told(echoing(Echo.Kind.DELAY, new Span(16, 32), 0.375, 0.001, 0)))
         .containsExactly("echo 9-16");
     assertThat(told(echoing(Echo.Kind.DELAY, new Span(14, 16), 0.375, 0.001, 0)))
@@ -254,7 +254,8 @@ final class ProductionFindersTest {
     assertThat(told(echoing(Echo.Kind.DOUBLE, new Span(16, 32), 0.015, 0.006, 0.7)))
         .containsExactly("wide-double 9-16");
     assertThat(told(echoing(Echo.Kind.DOUBLE, new Span(16, 32), 0.015, 0.006, 0.1))).isEmpty();
-    assertThat(told(echoing(Echo.Kind.RESUNG, new Span(16, 32), 2, 0.03, 0.5))).isEmpty();
+    assertThat(told(echoing(Echo.Kind.RESUNG, new Span(16, 32), 2, 0.03, 0.5)))
+        .containsExactly("resung-echo 9-16");
   }
 
   @Test
