@@ -62,6 +62,11 @@ final class Refusal {
               .formatted(file, MediaProcess.STALL_SECONDS));
     }
     String errors = process.errors();
+    if (errors.contains("loading shared libraries")) {
+      return new UnreadableRecording(
+          "%s cannot be read because the decoder itself does not start%s. That library is missing on this machine; the packages to install stand in needs.sh."
+              .formatted(file, lastLine(errors)));
+    }
     if (errors.contains("whitelist")) {
       return new UnreadableRecording(
           "%s is no sound file of a kind that is opened here (%s). Maybe it is a playlist or a document."
