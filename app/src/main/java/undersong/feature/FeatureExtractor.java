@@ -1,6 +1,7 @@
 package undersong.feature;
 
 import java.util.Optional;
+import java.util.function.IntFunction;
 import undersong.audio.AudioReader;
 import undersong.audio.Recording;
 import undersong.audio.SampleStream;
@@ -21,7 +22,7 @@ import undersong.work.Trouble.UnreadableRecording;
  */
 public final class FeatureExtractor {
   /** Changes whenever a feature would come out differently. */
-  public static final String VERSION = "2";
+  public static final String VERSION = "3";
 
   private static final int WORKERS = 2;
   private static final double TARGET_RMS = 0.1;
@@ -40,6 +41,7 @@ public final class FeatureExtractor {
         recording.contentHash(),
         AudioReader.samples(recording, cancellation),
         recording.durationSeconds(),
+        recording.channels() == 1 ? LoudnessMeter::monoOnBothSides : LoudnessMeter::stereo,
         ear,
         progress,
         cancellation);
@@ -57,8 +59,20 @@ public final class FeatureExtractor {
       EarSpectraSink ear,
       Progress progress,
       Cancellation cancellation) {
+    return extract(
+        contentHash, samples, durationSeconds, LoudnessMeter::stereo, ear, progress, cancellation);
+  }
+
+  private static Features extract(
+      String contentHash,
+      SampleStream samples,
+      double durationSeconds,
+      IntFunction<LoudnessMeter> loudness,
+      EarSpectraSink ear,
+      Progress progress,
+      Cancellation cancellation) {
     long expected = Math.max(1, Math.round(durationSeconds * AudioReader.SAMPLE_RATE_HZ));
-    LevelPass levels = new LevelPass();
+    LevelPass levels = new LevelPass(loudness.apply(AudioReader.SAMPLE_RATE_HZ));
     run(samples, levels, "measuring loudness", expected, progress, cancellation);
     levels.finish();
     if (levels.peak() < SILENCE_PEAK) {
@@ -151,13 +165,17 @@ public final class FeatureExtractor {
   }
 
   private static final class LevelPass extends StereoPass {
-    private final LoudnessMeter loudness = LoudnessMeter.stereo(AudioReader.SAMPLE_RATE_HZ);
+    private final LoudnessMeter loudness;
     private final LevelMeter meter = new LevelMeter();
     private final StereoImageMeter image = new StereoImageMeter();
     private long samples;
     private long halvedSamples;
     private double squares;
     private float peak;
+
+    LevelPass(LoudnessMeter loudness) {
+      this.loudness = loudness;
+    }
 
     @Override
     void full(float[] interleaved, float[] mid, float[] side, int frames) {

@@ -20,6 +20,7 @@ import undersong.time.FrameClock;
  */
 public final class LoudnessMeter {
   private static final double[] STEREO = {1, 1};
+  private static final double[] ONE_CHANNEL_TWICE = {0.5, 0.5};
 
   private static final int STEPS_PER_SECOND = 100;
   private static final int MOMENTARY_STEPS = 40;
@@ -42,6 +43,11 @@ public final class LoudnessMeter {
   /** For left and right, which weigh the same. */
   public static LoudnessMeter stereo(int sampleRateHz) {
     return new LoudnessMeter(sampleRateHz, STEREO);
+  }
+
+  /** For a recording of one channel that stands on both sides: it counts once, as in BS.1770. */
+  public static LoudnessMeter monoOnBothSides(int sampleRateHz) {
+    return new LoudnessMeter(sampleRateHz, ONE_CHANNEL_TWICE);
   }
 
   /**

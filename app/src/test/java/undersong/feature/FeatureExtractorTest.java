@@ -245,4 +245,20 @@ final class FeatureExtractorTest {
     assertThat(features.durationSeconds()).isCloseTo(5, within(0.001));
     assertThat(features.onsetStrength().frames()).isEqualTo(250);
   }
+
+  /** ITU-R BS.1770-4, annex 1: a 997 Hz sine at full scale in one channel reads -3.01 LKFS. */
+  @Test
+  void countsAFileOfOneChannelOnce(@TempDir Path folder) throws Exception {
+    for (int channels : new int[] {1, 2}) {
+      Path file =
+          SoundFiles.wav(
+              folder.resolve(channels + ".wav"), 48_000, channels, 5, SoundFiles.sine(997, 0.5));
+
+      Features features =
+          new FeatureExtractor().extract(AudioReader.probe(file, NEVER), Progress.SILENT, NEVER);
+
+      double expected = -3.01 + 20 * Math.log10(0.5) + (channels == 1 ? 0 : 3.01);
+      assertThat(features.loudness().integratedLufs()).isCloseTo(expected, within(0.1));
+    }
+  }
 }
