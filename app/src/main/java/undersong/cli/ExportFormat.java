@@ -12,7 +12,11 @@ import undersong.exchange.Chapters;
 import undersong.exchange.CsvTables;
 import undersong.exchange.JamsWriter;
 import undersong.exchange.MidiWriter;
+import undersong.exchange.MusicXmlWriter;
 import undersong.exchange.SongFacts;
+import undersong.notation.NotationSettings;
+import undersong.notation.Notator;
+import undersong.notation.WrittenScore;
 import undersong.reading.Reading;
 import undersong.shelf.Song;
 import undersong.study.Studied;
@@ -48,6 +52,19 @@ enum ExportFormat {
     @Override
     Map<Path, byte[]> files(Studied studied, Path file) {
       return Map.of(file, MidiWriter.print(reading(studied), facts(studied.song())));
+    }
+  },
+  /** MusicXML 4.0: tune, voices and bass on staves, with chords, numerals and syllables. */
+  MUSICXML {
+    @Override
+    Map<Path, byte[]> files(Studied studied, Path file) {
+      WrittenScore score = Notator.write(reading(studied), NotationSettings.DEFAULTS);
+      if (score.parts().isEmpty()) {
+        throw new Trouble.WrongUsage(
+            "Song %d cannot be written down: no pulse or no notes were heard in it. Maybe it has no beat; correct its beats first."
+                .formatted(studied.song().id()));
+      }
+      return one(file, MusicXmlWriter.print(score, facts(studied.song())));
     }
   },
   /** The form: WebVTT where the file ends in .vtt, else plain lines. */
