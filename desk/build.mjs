@@ -7,7 +7,7 @@ import { fileURLToPath } from "node:url";
 const here = dirname(fileURLToPath(import.meta.url));
 const built = join(here, "dist", "index.html");
 const installed = join(here, "node_modules", ".package-lock.json");
-const sources = ["src", "public", "index.html", "package.json", "package-lock.json", "tsconfig.json", "vite.config.ts"];
+const sources = ["src", "public", "index.html", "package.json", "package-lock.json", "tsconfig.json", "vite.config.ts", "vite.lesson.config.ts"];
 
 function newest(path) {
   if (!existsSync(path)) {

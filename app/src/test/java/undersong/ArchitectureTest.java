@@ -157,6 +157,29 @@ class ArchitectureTest {
           .allowEmptyShould(true);
 
   @ArchTest
+  static final ArchRule notationKnowsReadingsOnly =
+      classes()
+          .that()
+          .resideInAPackage("undersong.notation..")
+          .should()
+          .onlyDependOnClassesThat()
+          .resideInAnyPackage(with("java..", "undersong.notation..", "undersong.reading.."));
+
+  @ArchTest
+  static final ArchRule lessonsNeitherStudyNorKeepSongs =
+      noClasses()
+          .that()
+          .resideInAPackage("undersong.lesson..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(
+              "undersong.audio..",
+              "undersong.feature..",
+              "undersong.estimate..",
+              "undersong.study..",
+              "undersong.shelf..");
+
+  @ArchTest
   static final ArchRule facesMakeNoMusicalDecisions =
       noClasses()
           .that()

@@ -174,7 +174,7 @@ public final class AudioReader {
     return List.of("-protocol_whitelist", "file", "-format_whitelist", CONTAINERS);
   }
 
-  private static List<String> input(Path file, Optional<Span> span) {
+  static List<String> input(Path file, Optional<Span> span) {
     List<String> arguments = new ArrayList<>(whitelists());
     arguments.addAll(List.of("-max_error_rate", "0.05", "-vn", "-sn", "-dn"));
     span.ifPresent(

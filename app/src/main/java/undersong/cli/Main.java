@@ -23,7 +23,8 @@ import picocli.CommandLine.Spec;
       StudyCommand.class,
       DeskCommand.class,
       ShelfCommand.class,
-      ExportCommand.class
+      ExportCommand.class,
+      LessonCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

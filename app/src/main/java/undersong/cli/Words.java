@@ -5,6 +5,7 @@ import undersong.reading.Tuning;
 import undersong.theory.ChordQuality;
 import undersong.theory.ChordSymbol;
 import undersong.theory.LeadSheet;
+import undersong.time.TimeCode;
 
 /** Times, shares and distances as people say them. */
 final class Words {
@@ -15,10 +16,7 @@ final class Words {
 
   /** Minutes and seconds: 3:07; from one hour on 1:03:07. */
   static String time(double seconds) {
-    long whole = (long) seconds;
-    long hours = whole / 3600;
-    String rest = String.format(Locale.ROOT, "%d:%02d", whole / 60 % 60, whole % 60);
-    return hours == 0 ? rest : hours + ":" + (rest.length() < 5 ? "0" : "") + rest;
+    return TimeCode.minutes(seconds);
   }
 
   static String percent(double probability) {

@@ -2,11 +2,11 @@ package undersong.exchange;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import undersong.reading.Facet;
 import undersong.reading.Form;
 import undersong.reading.Reading;
 import undersong.reading.Section;
+import undersong.time.TimeCode;
 
 /** The form as chapters: plain {@code M:SS text} lines, or WebVTT (W3C) cues. */
 public final class Chapters {
@@ -18,12 +18,10 @@ public final class Chapters {
   public static String lines(Reading reading) {
     StringBuilder text = new StringBuilder();
     for (Chapter chapter : chapters(reading)) {
-      long seconds = (long) Math.floor(chapter.startSeconds());
-      String minutesAndSeconds =
-          seconds < 3600
-              ? "%d:%02d".formatted(seconds / 60, seconds % 60)
-              : "%d:%02d:%02d".formatted(seconds / 3600, seconds / 60 % 60, seconds % 60);
-      text.append(minutesAndSeconds).append(' ').append(chapter.title()).append('\n');
+      text.append(TimeCode.minutes(chapter.startSeconds()))
+          .append(' ')
+          .append(chapter.title())
+          .append('\n');
     }
     return text.toString();
   }
@@ -37,8 +35,8 @@ public final class Chapters {
           "\n%d\n%s --> %s\n%s\n"
               .formatted(
                   number++,
-                  timestamp(chapter.startSeconds()),
-                  timestamp(chapter.endSeconds()),
+                  TimeCode.webVtt(chapter.startSeconds()),
+                  TimeCode.webVtt(chapter.endSeconds()),
                   escaped(chapter.title())));
     }
     return text.toString();
@@ -55,17 +53,6 @@ public final class Chapters {
       chapters.add(new Chapter(start, span.endSeconds(), titles.get(i)));
     }
     return chapters;
-  }
-
-  private static String timestamp(double seconds) {
-    long milliseconds = Math.round(seconds * 1000);
-    return String.format(
-        Locale.ROOT,
-        "%02d:%02d:%02d.%03d",
-        milliseconds / 3_600_000,
-        milliseconds / 60_000 % 60,
-        milliseconds / 1000 % 60,
-        milliseconds % 1000);
   }
 
   private static String escaped(String text) {

@@ -41,7 +41,9 @@ import undersong.theory.Syllables;
  * <b>Cost:</b> linear in the notes.
  */
 public final class Notator {
-  private static final int LOW_MIDI = 40;
+  /** From D2 down a bass stands below the staff; if one note in ten does, it is written higher. */
+  private static final int LOW_MIDI = 38;
+
   private static final int TENOR_MIDI = 55;
 
   private final Reading reading;
@@ -111,11 +113,10 @@ public final class Notator {
 
   private static Clef clef(String name, List<NoteEvent> notes) {
     double[] pitches = notes.stream().mapToDouble(NoteEvent::midiPitch).sorted().toArray();
-    double median = pitches[pitches.length / 2];
     if (name.equals("bass")) {
-      return median <= LOW_MIDI ? Clef.BASS_OCTAVE_DOWN : Clef.BASS;
+      return pitches[pitches.length / 10] <= LOW_MIDI ? Clef.BASS_OCTAVE_DOWN : Clef.BASS;
     }
-    return median < TENOR_MIDI ? Clef.TREBLE_OCTAVE_DOWN : Clef.TREBLE;
+    return pitches[pitches.length / 2] < TENOR_MIDI ? Clef.TREBLE_OCTAVE_DOWN : Clef.TREBLE;
   }
 
   private WrittenBar bar(

@@ -22,6 +22,7 @@ public final class Shelf implements AutoCloseable {
   private final Arrivals arrivals;
   private final Verdicts verdicts;
   private final FindingIndex findings;
+  private final Lessons lessons;
 
   private Shelf(Path file, ShelfDatabase database) {
     this.file = file;
@@ -35,6 +36,7 @@ public final class Shelf implements AutoCloseable {
     this.arrivals = new Arrivals(database);
     this.verdicts = new Verdicts(database);
     this.findings = new FindingIndex(database);
+    this.lessons = new Lessons(database);
   }
 
   /** Opens the shelf, or lays out a new one where there is no file yet. */
@@ -85,6 +87,10 @@ public final class Shelf implements AutoCloseable {
 
   public FindingIndex findings() {
     return findings;
+  }
+
+  public Lessons lessons() {
+    return lessons;
   }
 
   /**

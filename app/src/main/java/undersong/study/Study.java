@@ -312,6 +312,11 @@ public final class Study implements AutoCloseable {
     return new Notebook(shelf, clock);
   }
 
+  /** Lessons on the songs: drafted, kept, written out. */
+  public LessonBook lessons() {
+    return new LessonBook(this, shelf, readings, clock);
+  }
+
   /** Settings that are remembered with the shelf. */
   public Settings settings() {
     return shelf.settings();
@@ -396,7 +401,8 @@ public final class Study implements AutoCloseable {
       throw new Trouble.MovedOn(
           """
           Song %d is at revision %d; this was said of revision %d, and nothing was changed. \
-          Maybe another window or program said something first; look again and say it anew."""
+          Maybe another window or program said something first; look again and say it anew.\
+          """
               .formatted(song.id(), now.revision(), seenRevision.getAsInt()),
           now.revision());
     }

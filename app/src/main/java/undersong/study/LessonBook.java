@@ -1,0 +1,227 @@
+package undersong.study;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import undersong.audio.ExcerptEncoder;
+import undersong.exchange.MidiWriter;
+import undersong.exchange.MusicXmlWriter;
+import undersong.exchange.SongFacts;
+import undersong.feature.FrameSeries;
+import undersong.lesson.Lesson;
+import undersong.lesson.LessonChange;
+import undersong.lesson.LessonItem;
+import undersong.lesson.LessonJson;
+import undersong.lesson.LessonPage;
+import undersong.lesson.LessonPlan;
+import undersong.lesson.RunningOrder;
+import undersong.notation.NotationSettings;
+import undersong.notation.Notator;
+import undersong.notation.WrittenScore;
+import undersong.reading.Reading;
+import undersong.shelf.Shelf;
+import undersong.shelf.Song;
+import undersong.shelf.StoredLesson;
+import undersong.technique.Texts;
+import undersong.work.Cancellation;
+import undersong.work.Trouble;
+
+/** The lessons on the songs of a shelf: drafted, kept, and written out. */
+public final class LessonBook {
+  private static final Texts TEXTS = Texts.in(Locale.ENGLISH);
+
+  /** Steps of the page's level curve: a third of a decibel from -80 LUFS up. */
+  private static final double LOWEST_LUFS = -80;
+
+  private static final double STEPS_PER_DB = 3;
+
+  private final Study study;
+  private final Shelf shelf;
+  private final CurrentReadings readings;
+  private final InstantSource clock;
+
+  LessonBook(Study study, Shelf shelf, CurrentReadings readings, InstantSource clock) {
+    this.study = study;
+    this.shelf = shelf;
+    this.readings = readings;
+    this.clock = clock;
+  }
+
+  /** A first draft from what ranks highest; not kept yet. */
+  public Lesson draft(long songId, int howMany, NotationSettings settings) {
+    Studied studied = study.reading(songId);
+    return LessonPlan.draft(
+        songId,
+        studied.song().title(),
+        studied.stored().revision(),
+        study.ranked(songId),
+        howMany,
+        settings,
+        TEXTS);
+  }
+
+  /** Lessons kept on a song, oldest first. */
+  public List<StoredLesson> of(long songId) {
+    return shelf.lessons().of(shelf.songs().get(songId).id());
+  }
+
+  /** One lesson as it was saved last; throws {@link Trouble.NotOnShelf}. */
+  public StoredLesson get(long lessonId) {
+    return shelf.lessons().get(lessonId).orElseThrow(() -> none(lessonId));
+  }
+
+  public StoredLesson add(Lesson lesson, String author) {
+    long songId = shelf.songs().get(lesson.songId()).id();
+    return shelf.lessons().add(songId, author, clock.instant(), LessonJson.text(lesson));
+  }
+
+  /**
+   * Saves a new version.
+   *
+   * @param seenVersion the one the author had before them; throws {@link Trouble.MovedOn} where
+   *     another was saved since, and keeps nothing
+   */
+  public StoredLesson save(long lessonId, int seenVersion, Lesson lesson, String author) {
+    StoredLesson now = get(lessonId);
+    return shelf
+        .lessons()
+        .save(lessonId, seenVersion, author, clock.instant(), LessonJson.text(lesson))
+        .orElseThrow(
+            () ->
+                new Trouble.MovedOn(
+                    """
+                    Lesson %d was saved by %s since you opened it (version %d; yours began at %d); nothing was \
+                    changed. Keep your words, open it again and bring them in.\
+                    """
+                        .formatted(lessonId, now.author(), now.version(), seenVersion),
+                    now.version()));
+  }
+
+  public void takeAway(long lessonId) {
+    if (!shelf.lessons().withdraw(lessonId)) {
+      throw none(lessonId);
+    }
+  }
+
+  /** What the reading says otherwise than when the lesson's items were chosen. */
+  public List<LessonChange> changes(Lesson lesson) {
+    return LessonChange.of(lesson, study.findings(lesson.songId()), TEXTS);
+  }
+
+  /** The lesson as one HTML page. */
+  public String page(Lesson lesson) {
+    Studied studied = study.reading(lesson.songId());
+    Song song = studied.song();
+    LessonPage.Material material =
+        new LessonPage.Material(
+            song.title(),
+            song.artist().orElse(""),
+            studied.stored().reading(),
+            study.findings(song.id()),
+            levels(song),
+            excerpts(lesson, song),
+            resource("lesson.js"),
+            resource("lesson.css"));
+    return LessonPage.print(lesson, material, TEXTS);
+  }
+
+  /**
+   * Everything a lesson is written out as, by file name: the page, what to speak from, notation.
+   */
+  public Map<String, byte[]> files(Lesson lesson) {
+    Studied studied = study.reading(lesson.songId());
+    Song song = studied.song();
+    Reading reading = studied.stored().reading();
+    SongFacts facts =
+        new SongFacts(
+            song.title(),
+            song.artist().orElse(""),
+            song.year().map(String::valueOf).orElse(""),
+            song.contentHash());
+    Map<String, byte[]> files = new LinkedHashMap<>();
+    put(files, "lesson.html", page(lesson));
+    put(files, "running-order.txt", RunningOrder.print(lesson));
+    put(files, "techniques.txt", RunningOrder.techniques(lesson, TEXTS));
+    put(files, "chapters.txt", RunningOrder.chapters(lesson));
+    put(files, "chapters.vtt", RunningOrder.webVtt(lesson));
+    WrittenScore score = Notator.write(reading, lesson.settings());
+    if (!score.parts().isEmpty()) {
+      put(files, "song.musicxml", MusicXmlWriter.print(score, facts));
+    }
+    files.put("song.mid", MidiWriter.print(reading, facts));
+    return files;
+  }
+
+  private static void put(Map<String, byte[]> files, String name, String text) {
+    files.put(name, text.getBytes(StandardCharsets.UTF_8));
+  }
+
+  /**
+   * Loudness by which a student's own copy is known; "" where the recording was never measured
+   * here.
+   */
+  private String levels(Song song) {
+    FrameSeries lufs;
+    try {
+      lufs = readings.features(song).loudness().momentaryLufs();
+    } catch (Trouble.UnreadableRecording gone) {
+      return "";
+    }
+    byte[] steps = new byte[lufs.frames()];
+    for (int i = 0; i < steps.length; i++) {
+      double step = STEPS_PER_DB * (lufs.at(i) - LOWEST_LUFS);
+      steps[i] = (byte) Math.round(Math.max(0, Math.min(255, step)));
+    }
+    return Base64.getEncoder().encodeToString(steps);
+  }
+
+  private List<Optional<LessonPage.Excerpt>> excerpts(Lesson lesson, Song song) {
+    List<Optional<LessonPage.Excerpt>> excerpts = new ArrayList<>();
+    for (LessonItem item : lesson.items()) {
+      if (item.excerpt()) {
+        byte[] sound =
+            ExcerptEncoder.encode(
+                readings.recording(song),
+                Renderings.insideOf(song, item.span()),
+                new Cancellation());
+        excerpts.add(
+            Optional.of(
+                new LessonPage.Excerpt(
+                    ExcerptEncoder.MEDIA_TYPE,
+                    item.span().lengthSeconds(),
+                    Base64.getEncoder().encodeToString(sound))));
+      } else {
+        excerpts.add(Optional.empty());
+      }
+    }
+    return excerpts;
+  }
+
+  private static String resource(String name) {
+    try (InputStream stream =
+        LessonBook.class.getResourceAsStream("/undersong/desk/page/lesson/" + name)) {
+      if (stream == null) {
+        throw new Trouble.WrongUsage(
+            "The page of a lesson needs %s, which was left out of this build. Maybe Node 20 was missing when the program was built."
+                .formatted(name));
+      }
+      return new String(stream.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException failed) {
+      throw new UncheckedIOException(failed);
+    }
+  }
+
+  private static Trouble.NotOnShelf none(long lessonId) {
+    return new Trouble.NotOnShelf(
+        "There is no lesson %d on this shelf. Maybe it was taken away.".formatted(lessonId));
+  }
+}
