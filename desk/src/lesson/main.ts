@@ -1,3 +1,4 @@
+import { DrillBox } from "../drill/box";
 import "./lesson.css";
 import { attach, hasOwnCopy, playOwnCopy } from "./ownCopy";
 import { drawExample } from "./staff";
@@ -61,8 +62,8 @@ function deeds(item: Item, box: HTMLElement): void {
 }
 
 function copyBox(): void {
-  const box = document.getElementById("own-copy")!;
-  if (!lesson.levels) return;
+  const box = document.getElementById("own-copy");
+  if (!box || !lesson.levels) return;
   const label = document.createElement("label");
   label.textContent = "Do you have the recording? Attach your own copy: ";
   const input = document.createElement("input");
@@ -101,6 +102,8 @@ for (const box of boxes) {
   if (item) deeds(item, box);
 }
 copyBox();
+const drills = document.getElementById("drills");
+if (drills && lesson.drills?.length) new DrillBox(drills, lesson.drills, document.title);
 void draw();
 
 let width = innerWidth;

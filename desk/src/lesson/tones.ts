@@ -1,7 +1,7 @@
 import type { Tone } from "./types";
 
 /** Plain tones: a sine with a little of its octave, soft at both ends; chords softer than lines. */
-const LEVELS: Record<string, number> = { chords: 0.05, bass: 0.18 };
+const LEVELS: Record<string, number> = { chords: 0.05, bass: 0.18, click: 0.05 };
 const LINE_LEVEL = 0.14;
 const RISE_SECONDS = 0.012;
 const FALL_SECONDS = 0.05;
@@ -33,7 +33,7 @@ export function sounding(stop: () => void): void {
 }
 
 /** Plays tones once and says when they are over; `pan` from -1, left, to 1. */
-export function playTones(tones: readonly (Tone & { pan?: number })[], over: () => void = () => {}): void {
+export function playTones(tones: readonly (Tone & { pan?: number; level?: number })[], over: () => void = () => {}): void {
   const ctx = audio();
   const out = ctx.createGain();
   out.gain.value = 0.8;
@@ -55,9 +55,9 @@ export function playTones(tones: readonly (Tone & { pan?: number })[], over: () 
   });
 }
 
-function voice(ctx: AudioContext, out: AudioNode, tone: Tone & { pan?: number }, from: number, to: number): void {
+function voice(ctx: AudioContext, out: AudioNode, tone: Tone & { pan?: number; level?: number }, from: number, to: number): void {
   const level = ctx.createGain();
-  const peak = LEVELS[tone.part] ?? LINE_LEVEL;
+  const peak = (LEVELS[tone.part] ?? LINE_LEVEL) * (tone.level ?? 1);
   level.gain.setValueAtTime(0, from);
   level.gain.linearRampToValueAtTime(peak, from + RISE_SECONDS);
   level.gain.setTargetAtTime(peak * 0.6, from + RISE_SECONDS, 0.3);

@@ -1,9 +1,12 @@
+import type { Drill } from "../drill/types";
+
 /** What the page carries beside its words: written by the program, read here. */
 export interface Lesson {
   duration: number;
   /** Loudness every tenth of a second, a byte each, in Base64. */
   levels: string;
   items: Item[];
+  drills?: Drill[];
 }
 
 export interface Item {

@@ -24,7 +24,8 @@ import picocli.CommandLine.Spec;
       DeskCommand.class,
       ShelfCommand.class,
       ExportCommand.class,
-      LessonCommand.class
+      LessonCommand.class,
+      DrillsCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

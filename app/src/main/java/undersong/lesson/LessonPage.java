@@ -6,6 +6,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import undersong.lesson.drill.Drill;
+import undersong.lesson.drill.DrillJson;
 import undersong.notation.Notator;
 import undersong.notation.WrittenScore;
 import undersong.reading.Facet;
@@ -41,6 +43,7 @@ public final class LessonPage {
    * @param levels loudness every tenth of a second, a byte each, in Base64, by which a student's
    *     own copy is known again; "" where it is not at hand
    * @param excerpts sound files for items that carry one, by place in the lesson; empty elsewhere
+   * @param drills exercises for the ear; none for a page without
    * @param script of the page
    * @param style of the page
    */
@@ -51,6 +54,7 @@ public final class LessonPage {
       List<Finding> findings,
       String levels,
       List<Optional<Excerpt>> excerpts,
+      List<Drill> drills,
       String script,
       String style) {}
 
@@ -93,6 +97,10 @@ public final class LessonPage {
       item(html, i);
     }
     running(html);
+    if (!material.drills().isEmpty()) {
+      html.append(
+          "<section>\n<h2>Exercises for the ear</h2>\n<div id=\"drills\"></div>\n</section>\n");
+    }
     cautions(html);
     html.append("</main>\n<script type=\"application/json\" id=\"lesson\">")
         .append(script(data().toString()))
@@ -290,6 +298,7 @@ public final class LessonPage {
     ObjectNode data = JSON.objectNode();
     data.put("duration", material.reading().durationSeconds());
     data.put("levels", material.levels());
+    data.set("drills", DrillJson.print(material.drills()));
     ArrayNode items = data.putArray("items");
     for (int i = 0; i < lesson.items().size(); i++) {
       LessonItem item = lesson.items().get(i);

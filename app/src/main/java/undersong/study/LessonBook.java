@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import undersong.audio.ExcerptEncoder;
 import undersong.exchange.MidiWriter;
 import undersong.exchange.MusicXmlWriter;
@@ -24,6 +25,10 @@ import undersong.lesson.LessonJson;
 import undersong.lesson.LessonPage;
 import undersong.lesson.LessonPlan;
 import undersong.lesson.RunningOrder;
+import undersong.lesson.drill.Drill;
+import undersong.lesson.drill.DrillKind;
+import undersong.lesson.drill.DrillMaker;
+import undersong.lesson.drill.DrillSource;
 import undersong.notation.NotationSettings;
 import undersong.notation.Notator;
 import undersong.notation.WrittenScore;
@@ -31,6 +36,7 @@ import undersong.reading.Reading;
 import undersong.shelf.Shelf;
 import undersong.shelf.Song;
 import undersong.shelf.StoredLesson;
+import undersong.technique.Technique;
 import undersong.technique.Texts;
 import undersong.work.Cancellation;
 import undersong.work.Trouble;
@@ -43,6 +49,9 @@ public final class LessonBook {
   private static final double LOWEST_LUFS = -80;
 
   private static final double STEPS_PER_DB = 3;
+
+  /** Exercises of each kind and level on a page. */
+  private static final int DRILLS_EACH = 6;
 
   private final Study study;
   private final Shelf shelf;
@@ -117,8 +126,32 @@ public final class LessonBook {
     return LessonChange.of(lesson, study.findings(lesson.songId()), TEXTS);
   }
 
-  /** The lesson as one HTML page. */
+  /**
+   * Exercises on a song and on techniques found in it: the same number of every kind and level.
+   *
+   * @param kinds empty for those that suit the techniques
+   * @param seed equal seeds make equal exercises
+   */
+  public List<Drill> drills(Lesson lesson, Set<DrillKind> kinds, int each, long seed) {
+    Reading reading = study.reading(lesson.songId()).stored().reading();
+    List<Technique> techniques =
+        lesson.items().stream().flatMap(item -> item.technique().stream()).toList();
+    DrillSource source =
+        DrillSource.of(reading, lesson.items().stream().map(LessonItem::span).toList());
+    return DrillMaker.set(kinds.isEmpty() ? DrillKind.of(techniques) : kinds, each, seed, source);
+  }
+
+  /** Exercises alone, as one HTML page. */
+  public String drillPage(Lesson lesson, List<Drill> drills) {
+    return page(lesson.withItems(List.of()), drills);
+  }
+
+  /** The lesson as one HTML page, with exercises. */
   public String page(Lesson lesson) {
+    return page(lesson, drills(lesson, Set.of(), DRILLS_EACH, lesson.songId()));
+  }
+
+  private String page(Lesson lesson, List<Drill> drills) {
     Studied studied = study.reading(lesson.songId());
     Song song = studied.song();
     LessonPage.Material material =
@@ -129,6 +162,7 @@ public final class LessonBook {
             study.findings(song.id()),
             levels(song),
             excerpts(lesson, song),
+            drills,
             resource("lesson.js"),
             resource("lesson.css"));
     return LessonPage.print(lesson, material, TEXTS);

@@ -16,10 +16,10 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /** Tables outside the project, found through UNDERSONG_DATA; tests are skipped without it. */
-final class TheoryTables {
+public final class TheoryTables {
   private TheoryTables() {}
 
-  static Path folder(String name) {
+  public static Path folder(String name) {
     String data = System.getenv("UNDERSONG_DATA");
     assumeTrue(
         data != null, "UNDERSONG_DATA is not set: the check against " + name + " is left out");
@@ -27,7 +27,7 @@ final class TheoryTables {
   }
 
   /** Rows of a tab-separated table by column name. */
-  static List<Map<String, String>> rows(String table) {
+  public static List<Map<String, String>> rows(String table) {
     List<String> lines;
     try {
       lines = Files.readAllLines(folder("theory").resolve(table));
@@ -48,13 +48,13 @@ final class TheoryTables {
   }
 
   /** "0 4 14" as 0, 2, 4. */
-  static Set<Integer> pitchClasses(String text) {
+  public static Set<Integer> pitchClasses(String text) {
     return Stream.of(text.split(" "))
         .map(number -> Integer.parseInt(number) % 12)
         .collect(Collectors.toCollection(TreeSet::new));
   }
 
-  static Set<Integer> pitchClasses(int bits) {
+  public static Set<Integer> pitchClasses(int bits) {
     return IntStream.range(0, 12)
         .filter(pitchClass -> (bits & 1 << pitchClass) != 0)
         .boxed()
