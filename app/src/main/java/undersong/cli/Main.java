@@ -25,7 +25,8 @@ import picocli.CommandLine.Spec;
       ShelfCommand.class,
       ExportCommand.class,
       LessonCommand.class,
-      DrillsCommand.class
+      DrillsCommand.class,
+      SketchCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

@@ -137,7 +137,15 @@ public final class Notator {
       int start = Math.max(from, note.startTick());
       int end = Math.min(to, note.endTick());
       rest(signs, at - from, start - from, written);
-      sound(signs, start - from, end - from, note, notes.get(note.heard()), to, written);
+      sound(
+          signs,
+          start - from,
+          end - from,
+          note,
+          notes.get(note.heard()),
+          after(notes, note.heard()),
+          to,
+          written);
       at = end;
     }
     rest(signs, at - from, to - from, written);
@@ -167,18 +175,38 @@ public final class Notator {
     }
   }
 
+  private static Optional<NoteEvent> after(List<NoteEvent> notes, int place) {
+    return place + 1 < notes.size() ? Optional.of(notes.get(place + 1)) : Optional.empty();
+  }
+
+  /**
+   * A member of the chord or scale by its own name; a foreign note that moves on by a semitone is
+   * raised where it goes up and lowered where it goes down.
+   */
+  private static SpelledPitch spelled(
+      NoteEvent heard, Optional<NoteEvent> next, Key key, ChordSymbol sounding) {
+    int midi = (int) Math.round(heard.midiPitch());
+    int pitchClass = Math.floorMod(midi, 12);
+    boolean member =
+        sounding instanceof Chord chord && (chord.pitchClassBits() & 1 << pitchClass) != 0;
+    int move = next.map(n -> (int) Math.round(n.midiPitch()) - midi).orElse(0);
+    return !member && !key.contains(pitchClass) && Math.abs(move) == 1
+        ? SpelledPitch.ofMidi(midi, Spelling.passing(pitchClass, key, move > 0))
+        : Spelling.pitch(midi, key, sounding);
+  }
+
   private void sound(
       Signs signs,
       int from,
       int to,
       Placed note,
       NoteEvent heard,
+      Optional<NoteEvent> next,
       int barEnd,
       List<WrittenNote> written) {
     double seconds = heard.span().startSeconds();
     Key key = keyAt(seconds);
-    SpelledPitch pitch =
-        Spelling.pitch((int) Math.round(heard.midiPitch()), key, soundingAt(seconds));
+    SpelledPitch pitch = spelled(heard, next, key, soundingAt(seconds));
     String syllable = Syllables.print(pitch.name(), key, settings.syllables());
     SpelledPitch onPaper = settings.instrument().written(pitch, key);
     List<Signs.Piece> pieces = signs.write(from, to, false);

@@ -1,6 +1,8 @@
 package undersong.render;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 
 /** Writes sound that lies in memory as a {@link WavWriter} does. */
@@ -12,6 +14,21 @@ public final class WavFile {
       for (int i = 0; i < audio.size(); i++) {
         writer.write(audio.left(i), audio.right(i));
       }
+    }
+  }
+
+  /** The same in memory. */
+  public static byte[] bytes(StereoAudio audio) {
+    try {
+      Path file = Files.createTempFile("undersong", ".wav");
+      try {
+        write(audio, file);
+        return Files.readAllBytes(file);
+      } finally {
+        Files.deleteIfExists(file);
+      }
+    } catch (IOException failed) {
+      throw new UncheckedIOException(failed);
     }
   }
 }

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 import undersong.audio.ExcerptEncoder;
 import undersong.exchange.MidiWriter;
@@ -29,10 +30,15 @@ import undersong.lesson.drill.Drill;
 import undersong.lesson.drill.DrillKind;
 import undersong.lesson.drill.DrillMaker;
 import undersong.lesson.drill.DrillSource;
+import undersong.lesson.sketch.Sketch;
+import undersong.lesson.sketch.SketchMaker;
+import undersong.lesson.sketch.SketchWords;
 import undersong.notation.NotationSettings;
 import undersong.notation.Notator;
 import undersong.notation.WrittenScore;
 import undersong.reading.Reading;
+import undersong.render.DemoRenderer;
+import undersong.render.WavFile;
 import undersong.shelf.Shelf;
 import undersong.shelf.Song;
 import undersong.shelf.StoredLesson;
@@ -166,6 +172,39 @@ public final class LessonBook {
             resource("lesson.js"),
             resource("lesson.css"));
     return LessonPage.print(lesson, material, TEXTS);
+  }
+
+  /**
+   * A new piece that uses a technique.
+   *
+   * @param besideSong a song it must not quote; empty for none
+   * @param seed equal seeds make equal sketches
+   */
+  public Sketch sketch(Technique technique, long seed, OptionalLong besideSong) {
+    Optional<Reading> beside =
+        besideSong.isEmpty()
+            ? Optional.empty()
+            : Optional.of(study.reading(besideSong.getAsLong()).stored().reading());
+    try {
+      return SketchMaker.make(technique, seed, beside);
+    } catch (IllegalArgumentException unknown) {
+      throw new Trouble.WrongUsage(unknown.getMessage());
+    }
+  }
+
+  /** A sketch written out, by file name: notation, notes, sound, and what it does. */
+  public Map<String, byte[]> files(Sketch sketch) {
+    Reading reading = sketch.reading();
+    SongFacts facts = new SongFacts(sketch.song().title(), "", "", "");
+    Map<String, byte[]> files = new LinkedHashMap<>();
+    put(files, "sketch.txt", SketchWords.print(sketch, TEXTS));
+    put(
+        files,
+        "sketch.musicxml",
+        MusicXmlWriter.print(Notator.write(reading, NotationSettings.DEFAULTS), facts));
+    files.put("sketch.mid", MidiWriter.print(reading, facts));
+    files.put("sketch.wav", WavFile.bytes(DemoRenderer.render(sketch.song())));
+    return files;
   }
 
   /**

@@ -3,10 +3,13 @@ package undersong.bench;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import undersong.bench.charts.ChartMeasure;
 import undersong.bench.data.OpenData;
+import undersong.bench.lesson.NotationMeasure;
 import undersong.bench.peers.Aubio;
 import undersong.bench.peers.Classical;
 import undersong.bench.peers.FfmpegMeter;
@@ -14,6 +17,7 @@ import undersong.bench.peers.Listener;
 import undersong.bench.peers.Program;
 import undersong.bench.peers.Trivial;
 import undersong.bench.plant.PlantedMain;
+import undersong.bench.plant.SketchSet;
 import undersong.bench.render.Charts;
 import undersong.bench.render.Renderer;
 import undersong.bench.render.Song;
@@ -52,6 +56,14 @@ public final class Measure {
     }
     if (!wanted.isEmpty() && wanted.get(0).startsWith("planted")) {
       planted(wanted.get(0));
+      return;
+    }
+    if (!wanted.isEmpty() && wanted.get(0).equals("sketch")) {
+      SketchSet.measure(CACHE, LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
+      return;
+    }
+    if (!wanted.isEmpty() && wanted.get(0).equals("lesson")) {
+      NotationMeasure.measure(LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
       return;
     }
     boolean alone = wanted.remove("--alone");

@@ -1,0 +1,137 @@
+package undersong.bench.plant;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import undersong.lesson.sketch.Sketch;
+import undersong.lesson.sketch.SketchMaker;
+import undersong.reading.Reading;
+import undersong.render.DemoRenderer;
+import undersong.render.WavFile;
+import undersong.study.Study;
+import undersong.study.TechniqueFinders;
+import undersong.technique.Finding;
+import undersong.technique.Technique;
+import undersong.time.Span;
+
+/**
+ * How many sketches the program's own finders recognise from the notes: {@code bench/SKETCH.md}.
+ */
+public final class SketchSet {
+  private static final Path PAGE = Path.of("bench/SKETCH.md");
+  private static final int SKETCHES = 200;
+
+  private SketchSet() {}
+
+  private record Tally(int made, int found) {}
+
+  /**
+   * @param cache where sketches are rendered and measured
+   */
+  public static void measure(Path cache, String date, String commit) throws IOException {
+    Path folder = cache.resolve("sketches");
+    Files.createDirectories(folder);
+    List<Technique> known = SketchMaker.known();
+    Map<Technique, Tally> tallies = new LinkedHashMap<>();
+    List<String> missed = new ArrayList<>();
+    double seconds = 0;
+    for (int i = 0; i < SKETCHES; i++) {
+      Technique technique = known.get(i % known.size());
+      long begun = System.nanoTime();
+      Sketch sketch = SketchMaker.make(technique, i, Optional.empty());
+      seconds += (System.nanoTime() - begun) / 1e9;
+      boolean found = isFound(sketch, folder);
+      tallies.merge(
+          technique,
+          new Tally(1, found ? 1 : 0),
+          (a, b) -> new Tally(a.made() + b.made(), a.found() + b.found()));
+      if (!found) {
+        missed.add(technique.id() + " seed " + i);
+      }
+    }
+    int found = tallies.values().stream().mapToInt(Tally::found).sum();
+    StringBuilder page = new StringBuilder();
+    page.append(
+        """
+        # Sketches: made and recognised
+
+        Made by `./measure sketch` (%s, commit %s). %d sketches, the techniques in turn, another seed each. *Recognised*: the program's own
+        finders, given the notes (not the sound; levels, widths and brightness are measured), name the technique within a bar of where it
+        stands. That every sketch holds its technique by the definition and keeps the rules of writing is tested elsewhere, by code that
+        knows nothing of the finders (`SketchRulesTest`).
+
+        | | figure | aim |
+        | --- | --- | --- |
+        | recognised | %.3f (%d of %d) | 0.95 |
+        | milliseconds to write one, mean | %.1f | |
+
+        | technique | made | recognised |
+        | --- | --- | --- |
+        """
+            .formatted(
+                date,
+                commit,
+                SKETCHES,
+                (double) found / SKETCHES,
+                found,
+                SKETCHES,
+                1000 * seconds / SKETCHES));
+    tallies.forEach(
+        (technique, tally) ->
+            page.append(
+                String.format(
+                    Locale.ROOT,
+                    "| `%s` | %d | %d |%n",
+                    technique.id(),
+                    tally.made(),
+                    tally.found())));
+    page.append("\nNo sketches of ");
+    page.append(
+        String.join(
+            ", ",
+            java.util.Arrays.stream(Technique.values())
+                .filter(technique -> !known.contains(technique))
+                .map(technique -> "`" + technique.id() + "`")
+                .toList()));
+    page.append(
+        ": they need a whole song's form, a change of pace, or sounds a small band does not"
+            + " make.\n");
+    if (!missed.isEmpty()) {
+      page.append("\nNot recognised: ").append(String.join("; ", missed)).append(".\n");
+    }
+    Files.writeString(PAGE, page.toString().replace("\r", ""));
+    System.out.println(page);
+  }
+
+  private static boolean isFound(Sketch sketch, Path folder) throws IOException {
+    String name = sketch.technique().id() + "-" + sketch.seed();
+    Path audio = folder.resolve(name + ".wav");
+    WavFile.write(DemoRenderer.render(sketch.song()), audio);
+    Path shelf = folder.resolve("sketches.shelf");
+    Reading reading;
+    try (Study study = Study.on(shelf, TrueEstimators.of(sketch.song()))) {
+      reading = study.study(audio).stored().reading();
+    }
+    Files.deleteIfExists(audio);
+    Span shown = sketch.shownSpan();
+    double bar = 240 / sketch.song().score().bpm();
+    return TechniqueFinders.standard().in(reading).stream()
+        .filter(finding -> finding.probability() >= PlantedScore.TOLD)
+        .filter(finding -> names(finding, sketch.technique()))
+        .anyMatch(
+            finding ->
+                Math.max(finding.span().startSeconds(), shown.startSeconds())
+                        - Math.min(finding.span().endSeconds(), shown.endSeconds())
+                    <= bar);
+  }
+
+  private static boolean names(Finding finding, Technique technique) {
+    return finding.technique() == technique || finding.under().contains(technique);
+  }
+}
