@@ -1,11 +1,12 @@
 """The generator: equal seeds give equal clips, labels stay inside their vocabularies and follow the theory tables."""
 
 import unittest
+from unittest import mock
 
 import numpy as np
 import torch
 
-from ear import form, labels, network, song, theory, timeline
+from ear import form, labels, melody, network, progressions, song, theory, timeline
 from ear.charts import harte, merged, mode_of, numeral
 from ear.clip import digest, draw_batch, draw_clip
 from ear.dice import Dice
@@ -15,7 +16,7 @@ from ear.theory import CHORD_KINDS, Chord, sounding_quality
 
 SECONDS = 12.0
 # Digests of clips without charts and soundfont; they change whenever the generator does.
-GOLDEN_DIGESTS = {1: "7fcd5cca3e5ae3c8", 2: "ba891353fe311939", 77: "a695e6ed090fa2e1"}
+GOLDEN_DIGESTS = {1: "35abf788cd9ebda5", 2: "f12a014c51792915", 77: "ca52fefe3afd469b"}
 
 
 class Determinism(unittest.TestCase):
@@ -97,6 +98,90 @@ class Form(unittest.TestCase):
         found = song._returning(later, first, rows)
         self.assertEqual([(a, b) for a, b, _, _ in found], [(16, 18), (18, 24)])
         self.assertEqual([c for _, _, c, _ in found], [Chord(2, "maj", 6), Chord(9, "7", 9)])
+
+
+    def test_sections_that_are_only_played_occur_and_are_followed_by_others(self):
+        found = 0
+        for seed in range(40):
+            dice = Dice(seed)
+            places = form.draw_order(dice, form.draw_kinds(dice, 2.0), 60)
+            found += any(p.kind == form.PLAYED for p in places)
+            for before, here in zip(places, places[1:]):
+                self.assertFalse(before.kind == here.kind == form.PLAYED)
+        self.assertGreater(found, 5)
+
+    def test_a_section_that_changes_halfway_keeps_its_place_in_the_chords(self):
+        whole, halves = Section(16, 48, 0, "major", kind=2, into=4), []
+        for seed in range(40):
+            parts = song._halved(Dice(seed), whole, 4)
+            if len(parts) == 2:
+                halves.append(parts)
+        self.assertTrue(5 <= len(halves) <= 25, len(halves))
+        for first, second in halves:
+            self.assertEqual((first.start_beat, first.end_beat, second.start_beat, second.end_beat), (16, 32, 32, 48))
+            self.assertEqual((second.into, second.kind, second.marked, second.halfway), (20, 2, False, True))
+            self.assertNotEqual([getattr(first, n) for n in song.LONE], [getattr(second, n) for n in song.LONE])
+        self.assertEqual(len(song._halved(Dice(1), Section(0, 28, 0, "major"), 4)), 1)
+
+    def test_half_a_boundary_is_labeled_less_than_a_whole_one(self):
+        strengths = []
+        for seed in range(60):
+            drawn = []
+            with mock.patch("ear.clip.draw_sections", side_effect=lambda *a: drawn.append(song.draw_sections(*a)) or drawn[-1]):
+                clip = draw_clip(seed, clip_seconds=48.0)
+            beats = np.flatnonzero(clip["beat"][:, 0] == 2)
+            whole, half = sum(s.marked for s in drawn[0]), sum(s.halfway for s in drawn[0])
+            if half and not whole and len(beats):
+                strengths.append(int(clip["boundary"].max()))
+        self.assertGreater(len(strengths), 0)
+        self.assertEqual(set(strengths) - {0}, {1})
+
+
+class KeyChanges(unittest.TestCase):
+    def test_shared_chords_belong_to_both_keys(self):
+        # Common practice: C major and G major share C, Em, G, Am; C major and F sharp major share no triad.
+        told = {(c.root, c.kind) for c in progressions.shared("major", 0, "major", 7)}
+        self.assertTrue({(0, "maj"), (4, "min"), (7, "maj"), (9, "min")} <= told)
+        self.assertEqual(progressions.shared("major", 0, "major", 6), [])
+
+    def test_a_change_is_prepared_within_the_last_bar_of_the_old_key(self):
+        old, new, prepared = Section(0, 16, 0, "major"), Section(16, 24, 3, "major"), 0
+        for seed in range(40):
+            spans = [[0, 16, Chord(0, "maj", 0), old], [16, 24, Chord(3, "maj", 3), new]]
+            out = song._prepared(Dice(seed), 4, spans)
+            self.assertEqual(out[-1], [16, 24, Chord(3, "maj", 3), new])
+            self.assertEqual([s[0] for s in out[1:]], [s[1] for s in out[:-1]])
+            if len(out) == 3:
+                prepared += 1
+                self.assertEqual(out[1][:2], [12, 16])
+                self.assertIs(out[1][3], old)
+                self.assertTrue(out[1][2].root == 10 or out[1][2] in progressions.shared("major", 0, "major", 3))
+        self.assertTrue(10 <= prepared <= 30, prepared)
+
+    def test_a_veiled_loop_hides_its_tonic_and_rests_on_it(self):
+        loop = [Chord(9, "min", 9), Chord(5, "maj", 5), Chord(9, "min", 9), Chord(7, "maj", 7)]
+        for seed in range(20):
+            turned = progressions.veiled(Dice(seed), loop, 9)
+            self.assertNotEqual(turned[0].root, 9)
+            self.assertEqual(sum(c.root == 9 for c in turned), 1)
+        self.assertEqual(progressions.home("natural minor", 9), Chord(9, "min", 9))
+
+
+class Words(unittest.TestCase):
+    def test_syllables_fill_their_note_and_keep_its_pitch(self):
+        note = melody.Sung(4.0, 2.0, 1.2, 64.0, True)
+        counts = set()
+        for seed in range(40):
+            parts = melody._worded(Dice(seed), [note])
+            counts.add(len(parts))
+            self.assertEqual({p.pitch for p in parts}, {64.0})
+            self.assertEqual([p.first for p in parts], [True] + [False] * (len(parts) - 1))
+            self.assertAlmostEqual(parts[0].start, 2.0)
+            self.assertAlmostEqual(parts[-1].start + parts[-1].duration, 3.2)
+            for before, here in zip(parts, parts[1:]):
+                self.assertTrue(0 <= here.start - before.start - before.duration <= 0.05 + 1e-9)
+        self.assertEqual(counts, {1, 2, 3, 4})
+        self.assertEqual(melody._worded(Dice(3), [melody.Sung(0, 0, 0.3, 60, True)])[0].duration, 0.3)
 
 
 class Meters(unittest.TestCase):

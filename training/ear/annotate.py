@@ -60,8 +60,10 @@ class Annotator:
         edges = np.zeros(self.frames, np.uint8)
         for section in self.song.sections:
             time = timeline.seconds(section.start_beat)
-            if section.marked and self.active[0] < time < self.active[1]:
-                for reach, value in ((0.3, 1), (0.1, 2)):
+            inside = self.active[0] < time < self.active[1]
+            if inside and (section.marked or section.halfway):
+                # A section that changes halfway through is half a boundary.
+                for reach, value in ((0.3, 1), (0.1, 2)) if section.marked else ((0.1, 1),):
                     a, b = max(0, frame(time - reach)), min(self.frames, frame(time + reach))
                     edges[a:b] = np.maximum(edges[a:b], value) if b > a else 0
         strokes = np.zeros((self.frames, len(labels.DRUMS)), np.uint8)

@@ -5,8 +5,11 @@ from dataclasses import dataclass
 # Section lengths in bars; common practice, no source.
 BARS = {4: 24, 8: 48, 16: 18, 6: 3, 12: 4, 10: 1, 7: 1, 9: 1}
 SHORTEST_SECONDS, LONGEST_SECONDS = 4.5, 34.0
-# What may follow a kind: 0 the most usual, 2 the odd one out.
-FOLLOWING = {0: {1: 62, 0: 25, 2: 13}, 1: {0: 55, 1: 17, 2: 28}, 2: {1: 60, 0: 35, 2: 5}}
+# What may follow a kind: 0 the most usual, 2 the odd one out, 3 played only (an opening, a break, a solo).
+PLAYED = 3
+FOLLOWING = {0: {1: 58, 0: 22, 2: 11, PLAYED: 9}, 1: {0: 46, 1: 15, 2: 22, PLAYED: 17}, 2: {1: 54, 0: 30, 2: 4, PLAYED: 12},
+             PLAYED: {0: 68, 1: 24, 2: 8}}
+PLAYED_BARS = {2: 14, 4: 46, 8: 34, 16: 3, 3: 1, 6: 2}
 
 
 @dataclass(frozen=True)
@@ -22,16 +25,22 @@ class Place:
 
 
 def draw_kinds(dice, bar_seconds):
-    """{kind: length in bars} of two or three kinds of section that are neither a moment nor endless."""
-    fitting = {n: w for n, w in BARS.items() if SHORTEST_SECONDS <= n * bar_seconds <= LONGEST_SECONDS} or {4: 1}
-    return {kind: dice.weighted(fitting) for kind in range(2 + dice.below(2))}
+    """{kind: length in bars} of two or three kinds of section that are neither a moment nor endless, and often one that is only played."""
+    kinds = {kind: dice.weighted(_fitting(BARS, bar_seconds)) for kind in range(2 + dice.below(2))}
+    if dice.chance(0.5):
+        kinds[PLAYED] = dice.weighted(_fitting(PLAYED_BARS, bar_seconds))
+    return kinds
+
+
+def _fitting(bars, bar_seconds):
+    return {n: w for n, w in bars.items() if SHORTEST_SECONDS <= n * bar_seconds <= LONGEST_SECONDS} or {4: 1}
 
 
 def draw_order(dice, kinds, total_bars):
     """The places from bar 0 on; the first has begun some bars before."""
-    kind = dice.below(len(kinds))
+    kind = dice.pick(sorted(kinds))
     at, into, heard, places = 0, dice.below(kinds[kind]), set(), []
-    may_lift = dice.chance(0.3)
+    may_lift = dice.chance(0.4)
     while at < total_bars:
         end = at + kinds[kind] - into
         lifts = may_lift and kind in heard and dice.chance(0.4)

@@ -1,6 +1,6 @@
 """The lead, its second voice, its doublings, and speech that is no lead."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ear.bass import draw_pattern, hire
 from ear.drums import Drum
@@ -11,6 +11,8 @@ from ear.timbres import BREATH, HISS, VOWELS, Instrument, Timbre, band, instrume
 
 LEAD_FAMILIES = {"voice": 50, "synth": 9, "brass": 7, "wind": 10, "string": 8, "guitar": 6, "pluck": 6, "electric": 2, "organ": 2, "bell": 1}
 LEAPS = {0: 14, 1: 23, -1: 25, 2: 10, -2: 10, 3: 4, -3: 4, 4: 3, -4: 3, 7: 2, -7: 2}
+
+WORDY_SHARE, SHORTEST_SYLLABLE_SECONDS = 0.45, 0.16
 
 
 @dataclass
@@ -113,6 +115,19 @@ def _fitted(dice, song, beat, pitch, chromatic):
     return pitch + dice.pick((-1, 1)) if dice.chance(chromatic) else pitch
 
 
+def _worded(dice, notes):
+    """Sings some long notes as two to four syllables on one pitch, with a little air between them, as words ask for."""
+    out = []
+    for note in notes:
+        most = int(note.duration / SHORTEST_SYLLABLE_SECONDS)
+        count = min(most, 2 + dice.below(3)) if most >= 2 and dice.chance(0.5) else 1
+        cuts = [0.0] + [(i + dice.uniform(-0.15, 0.15)) / count for i in range(1, count)] + [1.0]
+        for i, (a, b) in enumerate(zip(cuts, cuts[1:])):
+            gap = dice.uniform(0.0, 0.05) if i + 1 < count else 0.0
+            out.append(replace(note, start=note.start + a * note.duration, duration=(b - a) * note.duration - gap, first=note.first and i == 0))
+    return out
+
+
 def _mouth(dice, sheet):
     """Consonant and breath noises of a singer."""
     noises = []
@@ -126,6 +141,9 @@ def sing(song, notes, player, bus, level, mouth, off_tune):
     """Writes planned notes with glides, vibrato, vowels, consonants and breaths; returns their LeadNotes."""
     dice, sheet = song.dice, song.sheet
     vocal = player.family == "voice"
+    softest = dice.uniform(0.3, 0.65) if vocal else 0.65
+    if vocal and mouth and dice.chance(WORDY_SHARE):
+        notes = _worded(dice, notes)
     previous, out = None, []
     for i, note in enumerate(notes):
         start = song.humanized(note.start, 1.3)
@@ -140,7 +158,7 @@ def sing(song, notes, player, bus, level, mouth, off_tune):
                 glide = 2 ** (-abs(dice.gauss(0, 1.2)) / 12) - 1
         vibrato = player.vibrato_depth * dice.uniform(0.5, 1.3) if duration > 0.2 and dice.chance(0.8) else 0.0
         vowels = (dice.below(len(VOWELS)), dice.below(len(VOWELS))) if vocal else (-1, -1)
-        row = sheet.note(bus, start, duration, pitch, level * dice.uniform(0.65, 1), player, glide, vibrato, vowels)
+        row = sheet.note(bus, start, duration, pitch, level * dice.uniform(softest, 1), player, glide, vibrato, vowels)
         if row is None:
             continue
         if vocal and mouth and dice.chance(0.5):
@@ -174,7 +192,7 @@ def play(song):
     center = (dice.uniform(50, 60), dice.uniform(60, 72), dice.uniform(72, 82))[center]
     mouth = _mouth(dice, sheet) if family == "voice" and dice.chance(0.8) else None
     off_tune = dice.uniform(0, 0.18) if family in ("voice", "string", "wind") else 0.0
-    notes = plan(song, center, dice.uniform(0.35, 0.8), dice.uniform(0.62, 1), dice.uniform(0.75, 1.02))
+    notes = plan(song, center, dice.uniform(0.35, 0.8), dice.uniform(0.5, 1), dice.uniform(0.75, 1.02))
     lead = sing(song, notes, player, LEAD, 1.0, mouth, off_tune)
     second = []
     if dice.chance(0.2 if lone else 0.4):

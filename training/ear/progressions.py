@@ -113,6 +113,33 @@ def free_loop(dice, style, mode, tonic):
     return loop
 
 
+def home(mode, tonic):
+    """The triad on the tonic."""
+    return Chord(tonic, next(iter(MODE_CHORDS[mode]))[1], tonic)
+
+
+def veiled(dice, loop, tonic):
+    """The loop turned so that it does not begin on the tonic, which it keeps once at most where it has other chords."""
+    others = [c for c in loop if c.root != tonic]
+    homes = [c for c in loop if c.root == tonic][:1]
+    if not others:
+        return loop
+    at = 1 + dice.below(len(others))
+    return others[:at] + homes + others[at:]
+
+
+def shared(old_mode, old_tonic, new_mode, new_tonic):
+    """Triads that belong to both keys, in the order of the older key's table."""
+    new = {((new_tonic + above) % 12, triad) for above, triad in MODE_CHORDS[new_mode]}
+    told = [((old_tonic + above) % 12, triad) for above, triad in MODE_CHORDS[old_mode]]
+    return [Chord(root, triad, root) for root, triad in told if (root, triad) in new]
+
+
+def dominant(dice, tonic):
+    root = (tonic + 7) % 12
+    return Chord(root, dice.pick(("7", "7", "maj", "7sus4")), root)
+
+
 def colorful(dice, mode, tonic):
     """Sixteen chords of any kind on scale degrees: rare kinds become common; the mode is left untold."""
     kinds, loop = sorted(CHORD_KINDS), []

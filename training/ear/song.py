@@ -9,6 +9,10 @@ from ear.timeline import Timeline
 MODE_WEIGHTS = {"major": 33, "natural minor": 15, "harmonic minor": 13, "melodic minor": 6, "dorian": 10, "mixolydian": 10,
                 "phrygian": 7, "lydian": 7}
 MODULATIONS = {1: 12, 2: 14, 3: 10, 5: 12, 7: 12, 9: 10, 10: 6, 4: 4, 8: 4, 11: 6, 6: 2}
+# Semitones by which a song rises (or falls) for a later return and stays there; common practice, no source.
+LIFTS = {1: 34, 2: 44, 3: 8, 4: 4, 5: 5, -1: 2, -2: 3}
+HALVED_SHARE, SHORTEST_HALVED_BARS = 0.3, 8
+PREPARED_SHARE, VEILED_SHARE = 0.5, 0.15
 CHART_SHARE = 0.45
 FORM_SHARE = 0.55
 LONE_SHARE = 0.045
@@ -34,6 +38,7 @@ class Section:
     kind: int = 0           # sections of one kind share chords, patterns and tune
     into: float = 0.0       # beats of its material that have passed before it begins
     marked: bool = True     # whether its beginning is a boundary a listener hears
+    halfway: bool = False   # whether it is the second half of a section, played otherwise than the first
 
 
 @dataclass
@@ -98,19 +103,32 @@ def _formed_sections(dice, timeline, tonic, mode):
     kinds = form.draw_kinds(dice, bar * timeline.period)
     keys = {0: (tonic, mode)}
     for kind in list(kinds)[1:]:
-        keys[kind] = _modulated(dice, tonic, mode) if dice.chance(0.22) else (tonic, mode)
+        keys[kind] = _modulated(dice, tonic, mode) if dice.chance(0.34) else (tonic, mode)
     layers, lift, sections = {}, 0, []
     for place in form.draw_order(dice, kinds, timeline.total_beats // bar + 1):
         base = layers.get(place.kind) or (_changed(dice, next(iter(layers.values()))) if layers else _layers(dice))
         layers.setdefault(place.kind, base)
         returning = place.again and not dice.chance(0.4)
         told = base if returning else _changed(dice, base) if place.again else base
-        lift += dice.pick((1, 2, 2)) if place.lifts else 0
+        if place.kind == form.PLAYED and dice.chance(0.85):
+            told = dict(told, lead=False, texture=dice.chance(0.65))
+        lift += dice.weighted(LIFTS) if place.lifts else 0
         key, name = keys[place.kind]
         start, end = place.start_bar * bar, min(place.end_bar * bar, timeline.total_beats)
         if end > start:
             sections.append(Section(start, end, (key + lift) % 12, name, marked=bool(sections), kind=place.kind, into=place.into_bars * bar, **told))
-    return sections
+    return [part for whole in sections for part in _halved(dice, whole, bar)]
+
+
+def _halved(dice, section, bar):
+    """Now and then a long section is played otherwise from its middle on: less than a boundary, more than nothing."""
+    bars = int((section.end_beat - section.start_beat) / bar)
+    if bars < SHORTEST_HALVED_BARS or not dice.chance(HALVED_SHARE):
+        return [section]
+    half = bars // 2 * bar
+    layers = {name: getattr(section, name) for name in LONE}
+    later = replace(section, start_beat=section.start_beat + half, into=section.into + half, marked=False, halfway=True, **_changed(dice, layers))
+    return [replace(section, end_beat=section.start_beat + half), later]
 
 
 def _loose_sections(dice, timeline, clip_seconds, tonic, mode):
@@ -132,17 +150,17 @@ def _loose_sections(dice, timeline, clip_seconds, tonic, mode):
     for i, (a, b) in enumerate(zip(cuts, cuts[1:])):
         marked = i > 0
         if i > 0:
-            if dice.chance(0.3):
+            if dice.chance(0.36):
                 tonic, mode = _modulated(dice, tonic, mode)
             layers = _changed(dice, layers)
         sections.append(Section(a * bar, min(b * bar, timeline.total_beats), tonic, mode, marked=marked, kind=i, **layers))
-    return [s for whole in sections for s in _with_key_change(dice, whole, bar)]
+    return [s for whole in sections for part in _with_key_change(dice, whole, bar) for s in _halved(dice, part, bar)]
 
 
 def _with_key_change(dice, section, bar):
     """Now and then the key changes inside a section, which is no boundary."""
     bars = int((section.end_beat - section.start_beat) / bar)
-    if bars < 6 or not dice.chance(0.08):
+    if bars < 6 or not dice.chance(0.14):
         return [section]
     cut = section.start_beat + bar * (2 + dice.below(bars - 3))
     tonic, mode = _modulated(dice, section.tonic, section.mode)
@@ -207,15 +225,20 @@ def draw_chords(dice, timeline, sections, charts):
                 loop, section.keyed = progressions.colorful(dice, section.mode, section.tonic), False
             elif kind == "loop":
                 loop = progressions.free_loop(dice, style, section.mode, section.tonic)
+                veiled = dice.chance(VEILED_SHARE)
+                loop = progressions.veiled(dice, loop, section.tonic) if veiled else loop
             else:
                 loop = []
                 for _ in range(16):
                     loop.append(progressions.free_chord(dice, style, section.mode, section.tonic, loop[-1] if loop else None))
             rows = progressions.bars_of(dice, loop, timeline, length)
+            if kind == "loop" and veiled:
+                rows[-1] = (*rows[-1][:2], progressions.home(section.mode, section.tonic))
         if dice.chance(0.05):
             rows = [(a, b, chord and Chord(chord.root, chord.kind, section.tonic)) for a, b, chord in rows]
         written[section.kind] = (section, rows)
         spans += _returning(section, section, rows)
+    spans = _prepared(dice, timeline.bar_beats, spans)
     _shift(dice, timeline, spans)
     if dice.chance(0.07):
         bar = timeline.bar_beats
@@ -238,6 +261,25 @@ def _returning(section, first, rows):
         a, b = max(a - section.into, 0.0), min(b - section.into, length)
         if b - a > 1e-6:
             out.append([section.start_beat + a, section.start_beat + b, chord and chord.moved(step), section])
+    return out
+
+
+def _prepared(dice, bar_beats, spans):
+    """Leads into some of the key changes, within the last bar: by a chord both keys share, or by the dominant of the key to come."""
+    out = spans[:1]
+    for before, here in zip(spans, spans[1:]):
+        old, new = before[3], here[3]
+        changes = old is not new and (old.tonic, old.mode) != (new.tonic, new.mode)
+        if changes and before[2] is not None and dice.chance(PREPARED_SHARE):
+            shared = progressions.shared(old.mode, old.tonic, new.mode, new.tonic)
+            chord = dice.pick(shared) if shared and dice.chance(0.5) else progressions.dominant(dice, new.tonic)
+            if before[1] - before[0] > bar_beats + 1e-6:
+                cut = before[1] - bar_beats
+                out.append([cut, before[1], chord, old])
+                before[1] = cut
+            else:
+                before[2] = chord
+        out.append(here)
     return out
 
 
