@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
       StudyCommand.class,
       DeskCommand.class,
       ShelfCommand.class,
+      TrendsCommand.class,
       ExportCommand.class,
       LessonCommand.class,
       DrillsCommand.class,

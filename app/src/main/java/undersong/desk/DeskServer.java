@@ -49,6 +49,7 @@ public final class DeskServer implements AutoCloseable {
               Failures.addTo(config.routes);
               new PageFiles(token).addTo(config.routes);
               new SongRoutes(study, events, preferences).addTo(config.routes);
+              new TrendRoutes(study).addTo(config.routes);
               new SoundRoutes(study).addTo(config.routes);
               new CorrectionRoutes(study, events, preferences).addTo(config.routes);
               new NoteRoutes(study, events, preferences).addTo(config.routes);

@@ -9,7 +9,7 @@ import undersong.technique.Technique;
 /** What is found in which song: kept for search and for how common a technique is here. */
 public final class FindingIndex {
   /** Less probable findings are kept, but do not count as found. */
-  private static final double COUNTS_FROM = 0.5;
+  static final double COUNTS_FROM = 0.5;
 
   private final ShelfDatabase database;
 
@@ -42,7 +42,8 @@ public final class FindingIndex {
               """
               INSERT INTO found (song_id, revision, version) VALUES (?, ?, ?)
               ON CONFLICT (song_id) DO UPDATE SET revision = excluded.revision,
-                  version = excluded.version""",
+                  version = excluded.version\
+              """,
               songId,
               revision,
               version);
@@ -51,7 +52,8 @@ public final class FindingIndex {
                 handle.prepareBatch(
                     """
                     INSERT INTO finding (song_id, technique, start_seconds, end_seconds, probability)
-                    VALUES (:song, :technique, :start, :end, :probability)""");
+                    VALUES (:song, :technique, :start, :end, :probability)\
+                    """);
             for (Finding finding : findings) {
               batch
                   .bind("song", songId)

@@ -23,6 +23,7 @@ public final class Shelf implements AutoCloseable {
   private final Verdicts verdicts;
   private final FindingIndex findings;
   private final Lessons lessons;
+  private final CountedSongs counted;
 
   private Shelf(Path file, ShelfDatabase database) {
     this.file = file;
@@ -37,6 +38,7 @@ public final class Shelf implements AutoCloseable {
     this.verdicts = new Verdicts(database);
     this.findings = new FindingIndex(database);
     this.lessons = new Lessons(database);
+    this.counted = new CountedSongs(database);
   }
 
   /** Opens the shelf, or lays out a new one where there is no file yet. */
@@ -91,6 +93,11 @@ public final class Shelf implements AutoCloseable {
 
   public Lessons lessons() {
     return lessons;
+  }
+
+  /** What is counted of each song. */
+  public CountedSongs counted() {
+    return counted;
   }
 
   /**

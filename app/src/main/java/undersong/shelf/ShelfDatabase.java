@@ -20,7 +20,7 @@ final class ShelfDatabase implements AutoCloseable {
   private static final int BUSY_MILLISECONDS = 20_000;
 
   /** The layout this program reads and writes: the number of its last migration. */
-  static final int LAYOUT = 3;
+  static final int LAYOUT = 5;
 
   private static final Object MIGRATING = new Object();
 
@@ -50,7 +50,8 @@ final class ShelfDatabase implements AutoCloseable {
           The shelf at %s cannot be opened: %s
           It must be a shelf of this program or a place where a new one can be written. \
           Maybe the path is another kind of file, a newer program wrote it, or the folder is \
-          read-only."""
+          read-only.\
+          """
               .formatted(file, String.valueOf(refused.getMessage()).strip()));
     }
   }

@@ -12,6 +12,7 @@ import java.util.Optional;
  * @param path where the file was when it was last studied
  * @param tagged what the file says of itself
  * @param said what the listener said instead
+ * @param source who wrote a chart and under which licence; "" for others
  */
 public record Song(
     long id,
@@ -20,7 +21,9 @@ public record Song(
     double durationSeconds,
     Words tagged,
     Words said,
-    Instant studiedAt) {
+    Instant studiedAt,
+    Origin origin,
+    String source) {
 
   /** Title, artist and year, each where it is known. */
   public record Words(Optional<String> title, Optional<String> artist, Optional<Integer> year) {

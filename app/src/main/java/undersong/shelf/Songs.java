@@ -15,9 +15,9 @@ import undersong.work.Trouble;
 
 /** The songs of a shelf. */
 public final class Songs {
-  private static final String COLUMNS =
+  static final String COLUMNS =
       "song.id, content_hash, path, duration_seconds, tag_title, tag_artist, tag_year, said_title,"
-          + " said_artist, said_year, studied_at";
+          + " said_artist, said_year, studied_at, origin, source";
 
   private final ShelfDatabase database;
 
@@ -86,7 +86,8 @@ public final class Songs {
           """
           "%s" is not on this shelf: it must be the number, title or file of a studied song. \
           Maybe it has not been studied yet, or lies on another shelf; the command "shelf" lists \
-          what is here."""
+          what is here.\
+          """
               .formatted(text));
     }
     if (meant.size() > 1) {
@@ -130,7 +131,8 @@ public final class Songs {
                 said_title = coalesce(excluded.said_title, said_title),
                 said_artist = coalesce(excluded.said_artist, said_artist),
                 said_year = coalesce(excluded.said_year, said_year),
-                studied_at = excluded.studied_at""")
+                studied_at = excluded.studied_at\
+            """)
         .bind("hash", facts.contentHash())
         .bind("path", facts.path().toAbsolutePath().normalize().toString())
         .bind("duration", facts.durationSeconds())
@@ -153,7 +155,7 @@ public final class Songs {
         .findOne();
   }
 
-  private static Song song(ResultSet row) throws SQLException {
+  static Song song(ResultSet row) throws SQLException {
     return new Song(
         row.getLong("id"),
         row.getString("content_hash"),
@@ -165,7 +167,9 @@ public final class Songs {
             Optional.ofNullable(row.getString("said_title")),
             Optional.ofNullable(row.getString("said_artist")),
             Optional.of(row.getInt("said_year"))),
-        Instant.parse(row.getString("studied_at")));
+        Instant.parse(row.getString("studied_at")),
+        Origin.named(row.getString("origin")),
+        row.getString("source"));
   }
 
   private static String searchable(ShelfEntry entry) {

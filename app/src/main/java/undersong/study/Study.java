@@ -44,6 +44,7 @@ public final class Study implements AutoCloseable {
   private final CurrentReadings readings;
   private final CurrentFindings findings;
   private final Renderings renderings;
+  private final ShelfTrends trends;
   private final InstantSource clock;
   private final Map<String, Object> locks = new ConcurrentHashMap<>();
 
@@ -58,6 +59,7 @@ public final class Study implements AutoCloseable {
     this.readings = new CurrentReadings(shelf, source, estimators);
     this.findings = new CurrentFindings(shelf);
     this.renderings = renderings;
+    this.trends = new ShelfTrends(shelf, findings);
     this.clock = clock;
   }
 
@@ -315,6 +317,11 @@ public final class Study implements AutoCloseable {
   /** Lessons on the songs: drafted, kept, written out. */
   public LessonBook lessons() {
     return new LessonBook(this, shelf, readings, clock);
+  }
+
+  /** What the whole shelf shows: how common a thing is, how unusual a song. */
+  public ShelfTrends trends() {
+    return trends;
   }
 
   /** Settings that are remembered with the shelf. */

@@ -36,7 +36,9 @@ class ReadingPrinterTest {
           Song.Words.NONE,
           new Song.Words(
               Optional.of("Low Tide"), Optional.of("The Sample Trio"), Optional.of(2024)),
-          Instant.EPOCH);
+          Instant.EPOCH,
+          undersong.shelf.Origin.RECORDING,
+          "");
 
   @Test
   void tellsTheSongInTwoLinesAndItsFormInOne() {
