@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import picocli.CommandLine.Command;
@@ -13,6 +14,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import undersong.shelf.Origin;
 import undersong.shelf.ShelfEntry;
 import undersong.shelf.Song;
 import undersong.study.Study;
@@ -34,6 +36,15 @@ final class ShelfCommand implements Runnable {
   @Parameters(arity = "0..*", paramLabel = "QUERY", description = "Words to look for.")
   private List<String> words = List.of();
 
+  @Option(
+      names = "--from",
+      paramLabel = "ORIGIN",
+      split = ",",
+      description =
+          "Which songs: ${COMPLETION-CANDIDATES}, several with commas. Without it, recordings and"
+              + " songs from memory; charts are kept apart.")
+  private List<Origin> origins = List.of(Origin.RECORDING, Origin.MEMORY);
+
   @Option(names = "--json", description = "Print the list as JSON.")
   private boolean json;
 
@@ -41,7 +52,7 @@ final class ShelfCommand implements Runnable {
   public void run() {
     PrintWriter out = spec.commandLine().getOut();
     try (Study study = shelf.open()) {
-      List<ShelfEntry> entries = study.songs(String.join(" ", words));
+      List<ShelfEntry> entries = study.songs(String.join(" ", words), EnumSet.copyOf(origins));
       if (json) {
         out.println(json(entries));
       } else {
@@ -63,8 +74,16 @@ final class ShelfCommand implements Runnable {
             Words.time(song.durationSeconds()),
             entry.tempoBpm() > 0 ? Long.toString(Math.round(entry.tempoBpm())) : "-",
             entry.meter(),
-            entry.key())
+            entry.key() + marked(song.origin()))
         .stripTrailing();
+  }
+
+  private static String marked(Origin origin) {
+    return switch (origin) {
+      case RECORDING -> "";
+      case CHART -> "  (chart)";
+      case MEMORY -> "  (from memory)";
+    };
   }
 
   private static String shortened(String text, int columns) {
@@ -85,6 +104,8 @@ final class ShelfCommand implements Runnable {
       node.put("tempoBpm", entry.tempoBpm());
       node.put("meter", entry.meter());
       node.put("key", entry.key());
+      node.put("origin", song.origin().word());
+      node.put("source", song.source());
       node.put("studiedAt", song.studiedAt().toString());
     }
     try {

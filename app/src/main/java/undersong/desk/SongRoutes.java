@@ -51,7 +51,9 @@ final class SongRoutes {
             .put("tempoBpm", Json.share(entry.tempoBpm()))
             .put("meter", entry.meter())
             .put("key", entry.key())
-            .put("studiedAt", entry.song().studiedAt().toString());
+            .put("studiedAt", entry.song().studiedAt().toString())
+            .put("origin", entry.song().origin().word())
+            .put("source", entry.song().source());
     entry.song().artist().ifPresent(artist -> node.put("artist", artist));
     entry.song().year().ifPresent(year -> node.put("year", year));
     return node;

@@ -69,13 +69,37 @@ public final class FindingIndex {
         });
   }
 
-  /** Songs whose findings are kept. */
-  public int songs() {
-    return database.read(
-        handle -> handle.createQuery("SELECT count(*) FROM found").mapTo(Integer.class).one());
+  /** Replaces what is kept of a song from memory: each technique over its whole length. */
+  public void keepSaid(
+      long songId, int revision, String version, List<Technique> said, double durationSeconds) {
+    keep(songId, revision, version, List.of());
+    database.<Object>write(
+        handle -> {
+          for (Technique technique : said) {
+            handle.execute(
+                "INSERT INTO finding (song_id, technique, start_seconds, end_seconds, probability)"
+                    + " VALUES (?, ?, 0, ?, 1)",
+                songId,
+                technique.id(),
+                durationSeconds);
+          }
+          return null;
+        });
   }
 
-  /** How many songs have each technique. */
+  /** Recordings whose findings are kept; charts and memories are no measure of what is common. */
+  public int songs() {
+    return database.read(
+        handle ->
+            handle
+                .createQuery(
+                    "SELECT count(*) FROM found JOIN song ON song.id = song_id"
+                        + " WHERE origin = 'recording'")
+                .mapTo(Integer.class)
+                .one());
+  }
+
+  /** How many of those recordings have each technique. */
   public Map<Technique, Integer> songsWith() {
     Map<Technique, Integer> songs = new EnumMap<>(Technique.class);
     database.<Object>read(
@@ -83,7 +107,8 @@ public final class FindingIndex {
             handle
                 .createQuery(
                     "SELECT technique, count(DISTINCT song_id) AS songs FROM finding"
-                        + " WHERE probability >= :from GROUP BY technique")
+                        + " JOIN song ON song.id = song_id WHERE origin = 'recording'"
+                        + " AND probability >= :from GROUP BY technique")
                 .bind("from", COUNTS_FROM)
                 .map(
                     (row, context) ->

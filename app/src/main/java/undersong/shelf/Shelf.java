@@ -24,6 +24,7 @@ public final class Shelf implements AutoCloseable {
   private final FindingIndex findings;
   private final Lessons lessons;
   private final CountedSongs counted;
+  private final SoundlessSongs soundless;
 
   private Shelf(Path file, ShelfDatabase database) {
     this.file = file;
@@ -39,6 +40,7 @@ public final class Shelf implements AutoCloseable {
     this.findings = new FindingIndex(database);
     this.lessons = new Lessons(database);
     this.counted = new CountedSongs(database);
+    this.soundless = new SoundlessSongs(database);
   }
 
   /** Opens the shelf, or lays out a new one where there is no file yet. */
@@ -93,6 +95,11 @@ public final class Shelf implements AutoCloseable {
 
   public Lessons lessons() {
     return lessons;
+  }
+
+  /** Charts, and songs from memory. */
+  public SoundlessSongs soundless() {
+    return soundless;
   }
 
   /** What is counted of each song. */

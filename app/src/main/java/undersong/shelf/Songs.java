@@ -181,6 +181,7 @@ public final class Songs {
             song.year().map(String::valueOf).orElse(""),
             entry.key(),
             entry.meter(),
+            song.origin().word(),
             String.valueOf(song.path().getFileName()))
         .toLowerCase(Locale.ROOT);
   }

@@ -2,16 +2,23 @@ package undersong.study;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import undersong.shelf.Memory;
 import undersong.shelf.Shelf;
 import undersong.shelf.StoredReading;
 import undersong.technique.Commonness;
 import undersong.technique.Finding;
+import undersong.technique.OnPaper;
 import undersong.technique.Ranking;
+import undersong.technique.Technique;
 import undersong.technique.Techniques;
 
 /** What is found in each song as its reading stands, and how it ranks on this shelf. */
 final class CurrentFindings {
+  private static final Set<Technique> ON_PAPER = OnPaper.techniques();
+
   private final Shelf shelf;
   private final Techniques techniques = TechniqueFinders.standard();
   private final Commonness table = Commonness.standard();
@@ -31,12 +38,40 @@ final class CurrentFindings {
     if (last != null && last.revision() == stored.revision()) {
       return last.findings();
     }
-    List<Finding> findings = techniques.in(stored.reading());
+    List<Finding> findings = found(stored);
     known.put(stored.songId(), new Found(stored.revision(), findings));
     if (!shelf.findings().isCurrent(stored.songId(), stored.revision(), TechniqueFinders.VERSION)) {
-      shelf.findings().keep(stored.songId(), stored.revision(), TechniqueFinders.VERSION, findings);
+      keep(stored, findings);
     }
     return findings;
+  }
+
+  /** In a chart only what shows on paper; of a memory, what was said is all there is. */
+  private List<Finding> found(StoredReading stored) {
+    return switch (shelf.songs().get(stored.songId()).origin()) {
+      case RECORDING -> techniques.in(stored.reading());
+      case CHART ->
+          techniques.in(stored.reading()).stream()
+              .filter(finding -> ON_PAPER.contains(finding.technique()))
+              .toList();
+      case MEMORY -> List.of();
+    };
+  }
+
+  private void keep(StoredReading stored, List<Finding> findings) {
+    Optional<Memory> memory = shelf.soundless().memory(stored.songId());
+    if (memory.isPresent()) {
+      shelf
+          .findings()
+          .keepSaid(
+              stored.songId(),
+              stored.revision(),
+              TechniqueFinders.VERSION,
+              memory.get().techniques(),
+              stored.reading().durationSeconds());
+    } else {
+      shelf.findings().keep(stored.songId(), stored.revision(), TechniqueFinders.VERSION, findings);
+    }
   }
 
   /** How this shelf ranks: the table, what is found here, what was said here. */

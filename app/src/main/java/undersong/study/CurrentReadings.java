@@ -15,6 +15,7 @@ import undersong.feature.Features;
 import undersong.reading.CorrectionEntry;
 import undersong.reading.Corrections;
 import undersong.reading.Provenance;
+import undersong.shelf.Origin;
 import undersong.shelf.Shelf;
 import undersong.shelf.Song;
 import undersong.shelf.Step;
@@ -75,6 +76,9 @@ final class CurrentReadings {
 
   /** The reading as it stands, derived again where it is stale. */
   StoredReading of(Song song) {
+    if (song.origin() != Origin.RECORDING) {
+      return latest(song).orElseThrow(() -> new IllegalStateException("No reading of " + song));
+    }
     while (true) {
       Corrections said = shelf.corrections().inForce(song.id());
       Optional<StoredReading> before = latest(song).filter(this::hasTheseVersions);
@@ -122,6 +126,7 @@ final class CurrentReadings {
 
   /** What was measured on a song: in memory, in the cache, or measured again on its file. */
   Features features(Song song) {
+    requireSound(song);
     SoftReference<Features> reference = measured.get(song.id());
     Features known = reference == null ? null : reference.get();
     if (known != null) {
@@ -137,6 +142,7 @@ final class CurrentReadings {
 
   /** The song's recording, checked to be the one that was studied; again where its file changed. */
   Recording recording(Song song) {
+    requireSound(song);
     FileTime changed = lastChange(song.path());
     Checked known = checked.get(song.id());
     if (known == null || !known.path().equals(song.path()) || !known.changed().equals(changed)) {
@@ -144,6 +150,17 @@ final class CurrentReadings {
       checked.put(song.id(), known);
     }
     return known.recording();
+  }
+
+  private static void requireSound(Song song) {
+    if (song.origin() != Origin.RECORDING) {
+      throw new Trouble.WrongUsage(
+          """
+          Song %d (%s) is known from a %s only: there is no recording to play, measure or correct. \
+          Study a recording of it; a song from memory can then be checked against it.\
+          """
+              .formatted(song.id(), song.title(), song.origin().word()));
+    }
   }
 
   private static FileTime lastChange(Path path) {
@@ -162,7 +179,8 @@ final class CurrentReadings {
       throw new Trouble.UnreadableRecording(
           """
           %s no longer holds the sound of song %d (%s), which must be measured again. \
-          Maybe the file was replaced; study the right file once, wherever it lies now."""
+          Maybe the file was replaced; study the right file once, wherever it lies now.\
+          """
               .formatted(song.path(), song.id(), song.title()));
     }
     return recording;

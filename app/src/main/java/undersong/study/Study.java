@@ -15,6 +15,7 @@ import undersong.feature.Features;
 import undersong.reading.Correction;
 import undersong.render.PlainTones;
 import undersong.render.focus.Focus;
+import undersong.shelf.Origin;
 import undersong.shelf.Settings;
 import undersong.shelf.Shelf;
 import undersong.shelf.ShelfEntry;
@@ -299,9 +300,24 @@ public final class Study implements AutoCloseable {
         readings.recording(song), reading, layers, Renderings.insideOf(song, span), cancellation);
   }
 
-  /** The songs that hold each of these words; all of them where there are none. */
+  /**
+   * The listener's own songs, heard or remembered, that hold each of these words; all of them where
+   * there are none.
+   */
   public List<ShelfEntry> songs(String query) {
-    return shelf.songs().list(query);
+    return songs(query, Set.of(Origin.RECORDING, Origin.MEMORY));
+  }
+
+  /** As {@link #songs(String)}, of these origins. */
+  public List<ShelfEntry> songs(String query, Set<Origin> origins) {
+    return shelf.songs().list(query).stream()
+        .filter(entry -> origins.contains(entry.song().origin()))
+        .toList();
+  }
+
+  /** Songs of which no recording is at hand: published charts, and what listeners remember. */
+  public SongsWithoutSound withoutSound() {
+    return new SongsWithoutSound(this, shelf, clock);
   }
 
   /** The songs' sound, to be played and looked at. */

@@ -48,6 +48,35 @@ public final class NumeralLine {
     return line.toString();
   }
 
+  /**
+   * Typed numerals as they would stand in a line, blanks around; throws where a word is none.
+   * {@code " "} for none.
+   */
+  public static String typed(String text) {
+    StringBuilder row = new StringBuilder(" ");
+    String before = "";
+    for (String word : text.strip().split("[\\s,]+", -1)) {
+      if (word.isEmpty()) {
+        continue;
+      }
+      String numeral = plainOf(word);
+      if (!numeral.equals(before)) {
+        row.append(numeral).append(' ');
+      }
+      before = numeral;
+    }
+    return row.toString();
+  }
+
+  private static String plainOf(String word) {
+    try {
+      return plain(Numerals.parse(word, REFERENCE, NumeralSettings.DEFAULTS));
+    } catch (IllegalArgumentException notOne) {
+      throw new IllegalArgumentException(
+          "\"%s\" is no Roman numeral: %s".formatted(word, notOne.getMessage()), notOne);
+    }
+  }
+
   /** Degree and third (or diminished, augmented) only. Applied chords stand on their own degree. */
   static String plain(RomanNumeral numeral) {
     ScaleDegree root =

@@ -1,14 +1,13 @@
 package undersong.bench.charts;
 
 import java.util.EnumMap;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.stream.Collectors;
 import undersong.bench.data.Chart;
 import undersong.study.TechniqueFinders;
 import undersong.technique.Finding;
+import undersong.technique.OnPaper;
 import undersong.technique.Technique;
 import undersong.technique.Techniques;
 
@@ -17,34 +16,7 @@ final class FiringRates {
   /** Findings below this are not told. */
   private static final double TOLD = 0.5;
 
-  /** Harmony that needs a tune, a sound, or the way a song ends. */
-  private static final Set<Technique> NOT_ON_PAPER =
-      EnumSet.of(
-          Technique.TENSION_TONE,
-          Technique.REINTERPRETED_TONE,
-          Technique.HALF_CADENCE,
-          Technique.UNRESOLVED_ENDING);
-
-  /** Other families' techniques that show on paper. */
-  private static final Set<Technique> ALSO_ON_PAPER =
-      EnumSet.of(
-          Technique.METER_CHANGE,
-          Technique.HARMONIC_RHYTHM_CHANGE,
-          Technique.IRREGULAR_PHRASE,
-          Technique.CHORUS_FIRST);
-
   private FiringRates() {}
-
-  static Set<Technique> onPaper() {
-    Set<Technique> shown = EnumSet.copyOf(ALSO_ON_PAPER);
-    for (Technique technique : Technique.values()) {
-      if (technique.family() == Technique.Family.HARMONY) {
-        shown.add(technique);
-      }
-    }
-    shown.removeAll(NOT_ON_PAPER);
-    return shown;
-  }
 
   /**
    * @param songs in which it is found
@@ -62,7 +34,7 @@ final class FiringRates {
   static Map<Technique, Rate> over(List<Chart> charts) {
     Techniques techniques = TechniqueFinders.standard();
     Map<Technique, Rate> rates = new EnumMap<>(Technique.class);
-    onPaper().forEach(technique -> rates.put(technique, Rate.NONE));
+    OnPaper.techniques().forEach(technique -> rates.put(technique, Rate.NONE));
     for (Chart chart : charts) {
       Map<Technique, Long> found =
           techniques.in(ChartReadings.read(chart)).stream()
