@@ -25,6 +25,7 @@ import picocli.CommandLine.Spec;
       ShelfCommand.class,
       TrendsCommand.class,
       ChartsCommand.class,
+      JamsCommand.class,
       RememberCommand.class,
       CheckCommand.class,
       ExportCommand.class,

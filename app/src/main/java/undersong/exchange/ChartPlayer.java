@@ -172,7 +172,7 @@ final class ChartPlayer {
     return spans;
   }
 
-  private static ChordSpan chordSpan(Span span, ChordSymbol symbol) {
+  static ChordSpan chordSpan(Span span, ChordSymbol symbol) {
     return new ChordSpan(
         span,
         symbol,

@@ -65,6 +65,32 @@ public final class JamsReader {
     return new Said(reader.corrections, reader.leftOut);
   }
 
+  /**
+   * What a file says of itself.
+   *
+   * @param facts blank where it does not say
+   * @param durationSeconds 0 where it does not say
+   */
+  public record About(SongFacts facts, double durationSeconds) {}
+
+  /** Reads the head of a JAMS file; throws as {@link #read} does where it is none. */
+  public static About about(String text) {
+    read(text);
+    try {
+      JsonNode root = JSON.readTree(text);
+      JsonNode file = root.path("file_metadata");
+      return new About(
+          new SongFacts(
+              file.path("title").asText(""),
+              file.path("artist").asText(""),
+              file.path("release").asText(""),
+              root.path("sandbox").path("contentHash").asText("")),
+          file.path("duration").asDouble(0));
+    } catch (JsonProcessingException impossible) {
+      throw new AssertionError("It was read a moment ago.", impossible);
+    }
+  }
+
   private void readAll(JsonNode root) {
     JsonNode tuning = root.path("sandbox").path("tuningCents");
     if (tuning.isNumber()) {

@@ -36,7 +36,7 @@ public final class SongsWithoutSound {
   private static final double TOLD = 0.5;
 
   /** Facets as a chart gives them, and HARMONY derived from them. */
-  private static final Provenance PAPER = new Provenance("no sound", "paper-1", Map.of());
+  static final Provenance PAPER = new Provenance("no sound", "paper-1", Map.of());
 
   private final Study study;
   private final Shelf shelf;
@@ -209,7 +209,7 @@ public final class SongsWithoutSound {
     return List.copyOf(checked);
   }
 
-  private static Reading withHarmony(Reading reading) {
+  static Reading withHarmony(Reading reading) {
     return SilentFacets.fill(
         reading.with(Facet.HARMONY, Derived.of(KeyedHarmonyEstimator.of(reading))));
   }

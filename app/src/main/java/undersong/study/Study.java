@@ -315,6 +315,11 @@ public final class Study implements AutoCloseable {
         .toList();
   }
 
+  /** The whole shelf as JAMS files, out and in. */
+  public JamsFolder jams() {
+    return new JamsFolder(this, shelf);
+  }
+
   /** Songs of which no recording is at hand: published charts, and what listeners remember. */
   public SongsWithoutSound withoutSound() {
     return new SongsWithoutSound(this, shelf, clock);

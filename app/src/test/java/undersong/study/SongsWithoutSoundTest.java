@@ -150,4 +150,46 @@ class SongsWithoutSoundTest {
     }
     assertThat(study.songs("")).isEmpty();
   }
+
+  @Test
+  void aShelfGoesOutAsJamsAndComesInAgain() throws IOException {
+    long recording = recording();
+    study.withoutSound().loadCharts(chart());
+    Path out = folder.resolve("out");
+    Set<Origin> all = Set.of(Origin.values());
+    assertThat(study.jams().write(out, all).written()).isEqualTo(2);
+    assertThat(study.trends().of(Counted.progression("I iv"), Grouping.ORIGIN, all, "").all())
+        .isEqualTo(new Share(1, 2));
+
+    Files.writeString(out.resolve("bad.jams"), "{}");
+    JamsFolder.Outcome back = study.jams().read(out, "second listener");
+    assertThat(back.corrected()).isEqualTo(1);
+    assertThat(back.known()).isEqualTo(1);
+    assertThat(back.failed()).singleElement().asString().startsWith("bad.jams: ");
+    assertThat(study.steps(recording))
+        .singleElement()
+        .satisfies(step -> assertThat(step.author()).isEqualTo("second listener"));
+
+    Path other = Files.createDirectories(folder.resolve("other"));
+    try (Study elsewhere = StandInStudy.in(other)) {
+      JamsFolder.Outcome in = elsewhere.jams().read(out, "listener");
+      assertThat(in.written()).isEqualTo(2);
+      assertThat(elsewhere.jams().read(out, "listener").known()).isEqualTo(2);
+      assertThat(elsewhere.songs("", Set.of(Origin.CHART)))
+          .extracting(entry -> entry.song().title())
+          .containsExactlyInAnyOrder("low tide", "low_lamp");
+      assertThat(
+              elsewhere
+                  .trends()
+                  .of(Counted.progression("I iv I"), Grouping.ORIGIN, Set.of(Origin.CHART), "")
+                  .all())
+          .isEqualTo(new Share(1, 2));
+      assertThat(
+              elsewhere
+                  .trends()
+                  .of(Counted.progression("i bVI bIII"), Grouping.ORIGIN, Set.of(Origin.CHART), "")
+                  .all())
+          .isEqualTo(new Share(1, 2));
+    }
+  }
 }
