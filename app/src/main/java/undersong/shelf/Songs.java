@@ -131,7 +131,7 @@ public final class Songs {
                 said_title = coalesce(excluded.said_title, said_title),
                 said_artist = coalesce(excluded.said_artist, said_artist),
                 said_year = coalesce(excluded.said_year, said_year),
-                studied_at = excluded.studied_at\
+                studied_at = excluded.studied_at, origin = 'recording', source = ''\
             """)
         .bind("hash", facts.contentHash())
         .bind("path", facts.path().toAbsolutePath().normalize().toString())

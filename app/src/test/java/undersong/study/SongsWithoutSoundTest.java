@@ -190,6 +190,10 @@ class SongsWithoutSoundTest {
                   .of(Counted.progression("i bVI bIII"), Grouping.ORIGIN, Set.of(Origin.CHART), "")
                   .all())
           .isEqualTo(new Share(1, 2));
+      // Once the recording itself is studied, it is heard, not read.
+      Song heard = elsewhere.study(folder.resolve("low tide.wav")).song();
+      assertThat(heard.origin()).isEqualTo(Origin.RECORDING);
+      assertThat(elsewhere.songs("")).hasSize(1);
     }
   }
 }
