@@ -4,8 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import undersong.shelf.Song;
+import undersong.study.SongsWithoutSound.Remembered;
 import undersong.study.StandInStudy;
 
 class TrendRoutesTest {
@@ -37,6 +40,31 @@ class TrendRoutesTest {
       assertThat(desk.get("/api/trends?technique=none").statusCode()).isEqualTo(400);
       assertThat(desk.get("/api/trends?technique=key-lift&by=moon").statusCode()).isEqualTo(400);
       assertThat(desk.get("/api/songs/99/unusual").statusCode()).isEqualTo(404);
+    }
+  }
+
+  @Test
+  void aSongFromMemoryHasAPageAndNoSound() throws Exception {
+    try (TestDesk desk = new TestDesk(folder, StandInStudy.in(folder))) {
+      long song =
+          desk.study
+              .withoutSound()
+              .remember(
+                  new Remembered(
+                      Song.Words.ofTags("The Other One", "", 0),
+                      "D major",
+                      "I iii IV iv",
+                      "do re mi",
+                      List.of(),
+                      ""),
+                  "listener");
+      assertThat(desk.json("/api/songs").path("songs").get(0).path("origin").asText())
+          .isEqualTo("memory");
+      JsonNode page = desk.json("/api/songs/" + song);
+      assertThat(page.path("chords").findValuesAsText("numeral"))
+          .containsExactly("I", "iii", "IV", "iv");
+      assertThat(page.path("facts").path("keys").asText()).isEqualTo("D major");
+      assertThat(desk.get("/api/songs/" + song + "/sound").statusCode()).isEqualTo(400);
     }
   }
 }
