@@ -31,7 +31,8 @@ import picocli.CommandLine.Spec;
       ExportCommand.class,
       LessonCommand.class,
       DrillsCommand.class,
-      SketchCommand.class
+      SketchCommand.class,
+      CompareCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

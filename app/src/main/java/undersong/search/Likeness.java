@@ -9,8 +9,8 @@ import undersong.time.Span;
 
 /**
  * How like one stretch of music is to the best stretch of a song: chords and tune are aligned
- * locally, both seen from their own key and the tune also at any pitch, so that a transposed copy is
- * a copy. Local alignment after T. F. Smith, M. S. Waterman, "Identification of common molecular
+ * locally, both seen from their own key and the tune also at any pitch, so that a transposed copy
+ * is a copy. Local alignment after T. F. Smith, M. S. Waterman, "Identification of common molecular
  * subsequences", J. Mol. Biol. 147, 1981 (from memory); what counts as like is our own.
  *
  * <p><b>Cost:</b> the example's length times the song's.
@@ -39,10 +39,16 @@ public final class Likeness {
   }
 
   public static Like of(SongLines example, SongLines song) {
-    Aligned chords = align(example.chords().size(), song.chords().size(),
-        (i, k) -> like(example.chords().get(i), song.chords().get(k)));
-    Aligned tune = align(example.tune().size() - 1, song.tune().size() - 1,
-        (i, k) -> like(example.tune(), i + 1, song.tune(), k + 1));
+    Aligned chords =
+        align(
+            example.chords().size(),
+            song.chords().size(),
+            (i, k) -> like(example.chords().get(i), song.chords().get(k)));
+    Aligned tune =
+        align(
+            example.tune().size() - 1,
+            song.tune().size() - 1,
+            (i, k) -> like(example.tune(), i + 1, song.tune(), k + 1));
     double byChords = example.chords().isEmpty() ? 0 : chords.score() / example.chords().size();
     double byTune = example.tune().size() < 4 ? 0 : tune.score() / (example.tune().size() - 1);
     boolean both = !example.chords().isEmpty() && example.tune().size() >= 4;
@@ -51,11 +57,15 @@ public final class Likeness {
     if (byTune >= byChords && tune.last() >= 0) {
       NoteAt from = song.tune().get(tune.first());
       NoteAt to = song.tune().get(tune.last() + 1);
-      place = Optional.of(new Place(new Span(from.startSeconds(), to.endSeconds()), from.bar(), to.bar()));
+      place =
+          Optional.of(
+              new Place(new Span(from.startSeconds(), to.endSeconds()), from.bar(), to.bar()));
     } else if (chords.last() >= 0) {
       ChordAt from = song.chords().get(chords.first());
       ChordAt to = song.chords().get(chords.last());
-      place = Optional.of(new Place(new Span(from.startSeconds(), to.endSeconds()), from.bar(), to.bar()));
+      place =
+          Optional.of(
+              new Place(new Span(from.startSeconds(), to.endSeconds()), from.bar(), to.bar()));
     }
     return new Like(Math.max(0, Math.min(1, score)), place);
   }

@@ -9,8 +9,8 @@ import undersong.search.Wanted.Figure;
 import undersong.time.Span;
 
 /**
- * Where chords and figures occur in a song. <b>Cost:</b> the song's chords or notes times the length
- * of what is looked for.
+ * Where chords and figures occur in a song. <b>Cost:</b> the song's chords or notes times the
+ * length of what is looked for.
  */
 public final class Places {
   private Places() {}
@@ -42,8 +42,7 @@ public final class Places {
     return places;
   }
 
-  private static boolean fits(
-      List<ChordAt> chords, int at, List<ChordWanted> wanted, int turn) {
+  private static boolean fits(List<ChordAt> chords, int at, List<ChordWanted> wanted, int turn) {
     for (int i = 0; i < wanted.size(); i++) {
       if (!wanted.get((i + turn) % wanted.size()).fits(chords.get(at + i))) {
         return false;
@@ -52,7 +51,10 @@ public final class Places {
     return true;
   }
 
-  /** Whether the chord after the last is the first again, as in a loop; the song's end counts as well. */
+  /**
+   * Whether the chord after the last is the first again, as in a loop; the song's end counts as
+   * well.
+   */
   private static boolean goesRound(List<ChordAt> chords, int at, int length) {
     int next = at + length;
     boolean onwards = next < chords.size() && chords.get(next).sameChord(chords.get(at));
@@ -70,8 +72,7 @@ public final class Places {
         NoteAt first = notes.get(at);
         NoteAt last = notes.get(at + figure.notes() - 1);
         places.add(
-            new Place(
-                new Span(first.startSeconds(), last.endSeconds()), first.bar(), last.bar()));
+            new Place(new Span(first.startSeconds(), last.endSeconds()), first.bar(), last.bar()));
         at += figure.notes();
       } else {
         at++;

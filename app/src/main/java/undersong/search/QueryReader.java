@@ -41,7 +41,8 @@ public final class QueryReader {
       Set.of(
           "by", "in", "at", "from", "with", "without", "chords", "loop", "tune", "bass", "steps",
           "rhythm");
-  private static final Pattern RANGE = Pattern.compile("(\\d+(?:\\.\\d+)?)(?:-(\\d+(?:\\.\\d+)?))?");
+  private static final Pattern RANGE =
+      Pattern.compile("(\\d+(?:\\.\\d+)?)(?:-(\\d+(?:\\.\\d+)?))?");
   private static final Key ANY = new Key(new NoteName(0), Mode.MAJOR);
   private static final List<String> SYLLABLES =
       List.of("do", "di", "re", "ri", "mi", "fa", "fi", "sol", "si", "la", "li", "ti");

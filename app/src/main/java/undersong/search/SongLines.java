@@ -89,7 +89,8 @@ public record SongLines(List<ChordAt> chords, List<NoteAt> tune, List<NoteAt> ba
     int above = numeral.appliedTo().map(ScaleDegree::semitones).orElse(0);
     // An early chord belongs to the bar it is meant for.
     double place = event.span().startSeconds() + 0.02;
-    double meant = Math.min(event.span().endSeconds(), place - 0.5 * Math.min(0, event.arrivalBeats()));
+    double meant =
+        Math.min(event.span().endSeconds(), place - 0.5 * Math.min(0, event.arrivalBeats()));
     return new ChordAt(
         (above + numeral.root().semitones()) % 12,
         numeral.quality(),

@@ -48,7 +48,8 @@ public final class Readings {
         handle ->
             handle
                 .createQuery(
-                    "SELECT revision, in_force, provenance, json FROM reading WHERE song_id = :song")
+                    "SELECT revision, in_force, provenance, json FROM reading WHERE song_id ="
+                        + " :song")
                 .bind("song", songId)
                 .map(
                     (row, context) ->
@@ -86,7 +87,8 @@ public final class Readings {
             ON CONFLICT (song_id) DO UPDATE SET revision = excluded.revision,
                 in_force = excluded.in_force, provenance = excluded.provenance,
                 json = excluded.json, tempo_bpm = excluded.tempo_bpm, meter = excluded.meter,
-                main_key = excluded.main_key""")
+                main_key = excluded.main_key\
+            """)
         .bind("song", songId)
         .bind("revision", revision)
         .bind("inForce", inForce.toString())
@@ -96,6 +98,7 @@ public final class Readings {
         .bind("meter", meter(reading))
         .bind("key", key(reading))
         .execute();
+    SearchLines.put(handle, songId, revision, reading);
     return Optional.of(new StoredReading(songId, revision, inForce, provenance, reading));
   }
 

@@ -23,6 +23,7 @@ public final class Shelf implements AutoCloseable {
   private final Verdicts verdicts;
   private final FindingIndex findings;
   private final Lessons lessons;
+  private final SearchLines search;
   private final CountedSongs counted;
   private final SoundlessSongs soundless;
 
@@ -39,6 +40,7 @@ public final class Shelf implements AutoCloseable {
     this.verdicts = new Verdicts(database);
     this.findings = new FindingIndex(database);
     this.lessons = new Lessons(database);
+    this.search = new SearchLines(database);
     this.counted = new CountedSongs(database);
     this.soundless = new SoundlessSongs(database);
   }
@@ -100,6 +102,10 @@ public final class Shelf implements AutoCloseable {
   /** Charts, and songs from memory. */
   public SoundlessSongs soundless() {
     return soundless;
+  }
+
+  public SearchLines search() {
+    return search;
   }
 
   /** What is counted of each song. */

@@ -10,11 +10,15 @@ import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 import java.util.function.LongConsumer;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import undersong.audio.Recording;
 import undersong.feature.Features;
 import undersong.reading.Correction;
 import undersong.render.PlainTones;
 import undersong.render.focus.Focus;
+import undersong.search.Likeness;
+import undersong.search.SongLines;
 import undersong.shelf.Origin;
 import undersong.shelf.Settings;
 import undersong.shelf.Shelf;
@@ -40,6 +44,9 @@ import undersong.work.Trouble;
  * programs may study on one shelf: what another program said is heeded at the next look.
  */
 public final class Study implements AutoCloseable {
+  private static final Pattern STRETCH =
+      Pattern.compile("(.+)@(\\d+(?:\\.\\d+)?)-(\\d+(?:\\.\\d+)?)");
+
   private final Shelf shelf;
   private final FeatureSource source;
   private final CurrentReadings readings;
@@ -333,6 +340,35 @@ public final class Study implements AutoCloseable {
   /** What listeners wrote down beside the readings. */
   public Notebook notebook() {
     return new Notebook(shelf, clock);
+  }
+
+  /**
+   * Two songs, or two stretches of songs, side by side.
+   *
+   * @param first a number, title or file, with {@code @FROM-TO} in seconds for a stretch
+   */
+  public SongComparison compare(String first, String second) {
+    return SongComparison.of(side(first), side(second));
+  }
+
+  private SongComparison.Side side(String text) {
+    Matcher stretch = STRETCH.matcher(text);
+    boolean part = stretch.matches();
+    Song song = song(part ? stretch.group(1) : text);
+    List<Finding> findings = findings(song.id());
+    SongLines lines = search().lines(song.id());
+    if (part) {
+      Span span =
+          new Span(Double.parseDouble(stretch.group(2)), Double.parseDouble(stretch.group(3)));
+      findings = findings.stream().filter(finding -> finding.span().overlaps(span)).toList();
+      lines = Likeness.within(lines, span);
+    }
+    return new SongComparison.Side(song, reading(song.id()).stored().reading(), lines, findings);
+  }
+
+  /** Looks for music on the shelf. */
+  public Search search() {
+    return new Search(shelf, readings, clock);
   }
 
   /** Lessons on the songs: drafted, kept, written out. */

@@ -1,0 +1,214 @@
+package undersong.study;
+
+import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import undersong.search.Likeness;
+import undersong.search.Places;
+import undersong.search.Places.Place;
+import undersong.search.QueryReader;
+import undersong.search.SongLines;
+import undersong.search.Wanted;
+import undersong.shelf.Origin;
+import undersong.shelf.Shelf;
+import undersong.shelf.ShelfEntry;
+import undersong.shelf.Song;
+import undersong.technique.Technique;
+import undersong.time.Span;
+import undersong.work.Trouble;
+
+/**
+ * Looks for music on the shelf: by words and facts, techniques, chords, figures, and by example.
+ */
+public final class Search {
+  private static final double LIKE_FROM = 0.3;
+
+  private final Shelf shelf;
+  private final CurrentReadings readings;
+  private final InstantSource clock;
+
+  Search(Shelf shelf, CurrentReadings readings, InstantSource clock) {
+    this.shelf = shelf;
+    this.readings = readings;
+    this.clock = clock;
+  }
+
+  /**
+   * A song that has what is looked for.
+   *
+   * @param places where; empty where only words and facts were asked for
+   */
+  public record Hit(ShelfEntry entry, List<Where> places) {}
+
+  /**
+   * @param what was looked for there, in the words of the question
+   */
+  public record Where(Place place, String what) {}
+
+  /**
+   * @param likeness 1 for a whole copy, transposed or not
+   */
+  public record Similar(ShelfEntry entry, Place place, double likeness) {}
+
+  /** As {@link #find(String, Set)}, of what was heard and what is remembered; charts stay apart. */
+  public List<Hit> find(String question) {
+    return find(question, Set.of(Origin.RECORDING, Origin.MEMORY));
+  }
+
+  /**
+   * Songs that have all of it, by number. Throws {@link Trouble.WrongUsage} naming the wrong word.
+   */
+  public List<Hit> find(String question, Set<Origin> origins) {
+    Wanted wanted;
+    try {
+      wanted = QueryReader.read(question);
+    } catch (IllegalArgumentException wrong) {
+      throw new Trouble.WrongUsage(wrong.getMessage());
+    }
+    Map<Technique, Map<Long, List<Span>>> techniques = new HashMap<>();
+    Set<Technique> asked = new HashSet<>(wanted.with());
+    asked.addAll(wanted.without());
+    asked.forEach(technique -> techniques.put(technique, shelf.search().places(technique)));
+    boolean musical = !wanted.chords().isEmpty() || wanted.figure().isPresent();
+    Map<Long, SongLines> lines = musical ? lines() : Map.of();
+    List<Hit> hits = new ArrayList<>();
+    for (ShelfEntry entry : shelf.songs().list(String.join(" ", wanted.words()))) {
+      if (origins.contains(entry.song().origin()) && fits(entry, wanted)) {
+        places(entry, wanted, techniques, lines)
+            .ifPresent(places -> hits.add(new Hit(entry, places)));
+      }
+    }
+    return hits;
+  }
+
+  private static boolean fits(ShelfEntry entry, Wanted wanted) {
+    Song song = entry.song();
+    return song.artist().orElse("").toLowerCase(Locale.ROOT).contains(wanted.artist())
+        && (" " + entry.key().toLowerCase(Locale.ROOT)).contains(keyWords(wanted.key()))
+        && (wanted.meter().isEmpty() || wanted.meter().equals(entry.meter()))
+        && wanted.bpm().map(range -> inside(range, entry.tempoBpm())).orElse(true)
+        && wanted
+            .years()
+            .map(range -> song.year().filter(year -> inside(range, year)).isPresent())
+            .orElse(true);
+  }
+
+  /** "d minor" is meant as d natural, harmonic or melodic minor; "minor" as any. */
+  private static String keyWords(String key) {
+    return key.isEmpty()
+        ? ""
+        : key.endsWith("minor") && key.length() > 5 ? " " + key.replace(" minor", " ") : key;
+  }
+
+  private static boolean inside(Wanted.Range range, double value) {
+    return value >= range.from() - 0.5 && value <= range.to() + 0.5;
+  }
+
+  private static java.util.Optional<List<Where>> places(
+      ShelfEntry entry,
+      Wanted wanted,
+      Map<Technique, Map<Long, List<Span>>> techniques,
+      Map<Long, SongLines> lines) {
+    long id = entry.song().id();
+    List<Where> places = new ArrayList<>();
+    for (Technique technique : wanted.without()) {
+      if (techniques.get(technique).containsKey(id)) {
+        return java.util.Optional.empty();
+      }
+    }
+    for (Technique technique : wanted.with()) {
+      List<Span> found = techniques.get(technique).getOrDefault(id, List.of());
+      if (found.isEmpty()) {
+        return java.util.Optional.empty();
+      }
+      found.forEach(span -> places.add(new Where(new Place(span, 0, 0), technique.id())));
+    }
+    SongLines song = lines.getOrDefault(id, SongLines.NONE);
+    if (!wanted.chords().isEmpty()) {
+      List<Place> found = Places.chords(song, wanted.chords(), wanted.round());
+      if (found.isEmpty()) {
+        return java.util.Optional.empty();
+      }
+      found.forEach(place -> places.add(new Where(place, wanted.round() ? "loop" : "chords")));
+    }
+    if (wanted.figure().isPresent()) {
+      List<Place> found = Places.figure(song, wanted.figure().get());
+      if (found.isEmpty()) {
+        return java.util.Optional.empty();
+      }
+      String part = wanted.figure().get().inBass() ? "bass" : "tune";
+      found.forEach(place -> places.add(new Where(place, part)));
+    }
+    places.sort(Comparator.comparingDouble(where -> where.place().span().startSeconds()));
+    return java.util.Optional.of(places);
+  }
+
+  /**
+   * Songs with a stretch like one of this song, the likest first; other stretches of the song
+   * itself are left out.
+   */
+  public List<Similar> like(long songId, Span span, int howMany) {
+    Map<Long, SongLines> lines = lines();
+    SongLines example =
+        Likeness.within(lines.getOrDefault(shelf.songs().get(songId).id(), SongLines.NONE), span);
+    if (example.chords().isEmpty() && example.tune().size() < 4) {
+      throw new Trouble.WrongUsage(
+          "Between %.1f and %.1f s song %d has neither a chord nor four notes of a tune to go by."
+              .formatted(span.startSeconds(), span.endSeconds(), songId));
+    }
+    List<Similar> similar = new ArrayList<>();
+    for (ShelfEntry entry : shelf.songs().list("")) {
+      if (entry.song().id() != songId) {
+        SongLines song = lines.getOrDefault(entry.song().id(), SongLines.NONE);
+        Likeness.Like like = Likeness.of(example, song);
+        if (like.score() >= LIKE_FROM && like.place().isPresent()) {
+          similar.add(new Similar(entry, like.place().get(), like.score()));
+        }
+      }
+    }
+    similar.sort(Comparator.comparingDouble(one -> -one.likeness()));
+    return List.copyOf(similar.subList(0, Math.min(howMany, similar.size())));
+  }
+
+  /** Saved searches: questions by name. */
+  public Map<String, String> saved() {
+    return shelf.search().saved();
+  }
+
+  /** Saves a question that can be understood; throws {@link Trouble.WrongUsage} where it cannot. */
+  public void save(String name, String question) {
+    if (name.isBlank() || name.length() > 100) {
+      throw new Trouble.WrongUsage("A saved search needs a name of 1 to 100 characters.");
+    }
+    try {
+      QueryReader.read(question);
+    } catch (IllegalArgumentException wrong) {
+      throw new Trouble.WrongUsage(wrong.getMessage());
+    }
+    shelf.search().save(name.strip(), question.strip(), clock.instant());
+  }
+
+  public void forget(String name) {
+    if (!shelf.search().forget(name)) {
+      throw new Trouble.NotOnShelf("There is no saved search called \"%s\".".formatted(name));
+    }
+  }
+
+  /** What a song holds, to be searched and compared. */
+  SongLines lines(long songId) {
+    return lines().getOrDefault(songId, SongLines.NONE);
+  }
+
+  private Map<Long, SongLines> lines() {
+    for (long song : shelf.search().missing()) {
+      readings.latest(shelf.songs().get(song)).ifPresent(shelf.search()::keep);
+    }
+    return shelf.search().all();
+  }
+}
