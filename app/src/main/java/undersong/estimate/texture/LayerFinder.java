@@ -2,6 +2,7 @@ package undersong.estimate.texture;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalDouble;
 import undersong.estimate.HeardNotes.HeardNote;
@@ -26,10 +27,14 @@ final class LayerFinder {
   private static final double STROKE_LIMIT = 0.5;
   private static final double STROKE_SECONDS = 0.1;
   private static final double GAP_BARS = 2;
+
+  /** A bar in which no drum is struck ends them all. */
+  private static final double ALL_DRUMS_GAP_BARS = 0.95;
   private static final int NO_BASS = 45;
   private static final double MOSTLY_NONE = 0.75;
   private static final double SUB_BELOW_LOUD_DB = 10;
   private static final double SUB_FLOOR_DB = -45;
+  private static final double SUB_LASTS_SECONDS = 0.5;
   private static final double PLUCKED_SECONDS = 0.45;
   private static final double HELD_SECONDS = 2.5;
 
@@ -94,8 +99,21 @@ final class LayerFinder {
                                         < barSeconds))
             .toList();
     strokes.set(2, Stretches.inCompany(cymbals, barSeconds, 3));
+    List<Sound> all = new ArrayList<>();
+    strokes.forEach(all::addAll);
+    all.sort(Comparator.comparingDouble(Sound::startSeconds));
+    List<Stretch> playing = Stretches.of(all, ALL_DRUMS_GAP_BARS * barSeconds, 1);
     for (int kind = 0; kind < DRUMS.length; kind++) {
-      add(DRUMS[kind], strokes.get(kind), 4, layers);
+      for (Stretch stretch : playing) {
+        List<Sound> own =
+            strokes.get(kind).stream()
+                .filter(
+                    stroke ->
+                        stroke.startSeconds() >= stretch.span().startSeconds()
+                            && stroke.startSeconds() < stretch.span().endSeconds())
+                .toList();
+        add(DRUMS[kind], own, 4, layers);
+      }
     }
   }
 
@@ -175,14 +193,13 @@ final class LayerFinder {
   }
 
   /**
-   * Sub-bass is what comes within 10 dB of its own loud moments: nothing is absolute down there.
+   * Sub-bass is what goes on, kicks apart, within 10 dB of its own loud moments: nothing is
+   * absolute down there.
    */
   private List<Sound> subSounds() {
     FrameMatrix levels = features.bandLevelsDb();
-    double[] sorted = new double[levels.frames()];
-    for (int frame = 0; frame < sorted.length; frame++) {
-      sorted[frame] = levels.at(frame, 0);
-    }
+    double[] lasting = lasting(levels);
+    double[] sorted = lasting.clone();
     Arrays.sort(sorted);
     if (sorted.length == 0) {
       return List.of();
@@ -190,11 +207,27 @@ final class LayerFinder {
     double limit =
         Math.max(SUB_FLOOR_DB, sorted[(int) (0.95 * (sorted.length - 1))] - SUB_BELOW_LOUD_DB);
     return whereAbove(
-        frame -> levels.at(frame, 0),
-        levels.frames(),
-        levels.clock().framesPerSecond(),
-        limit,
-        0.25);
+        frame -> lasting[frame], lasting.length, levels.clock().framesPerSecond(), limit, 0.25);
+  }
+
+  /** The level below 80 Hz without what is shorter than half a second (an opening by its least). */
+  private static double[] lasting(FrameMatrix levels) {
+    int width = (int) Math.round(SUB_LASTS_SECONDS * levels.clock().framesPerSecond());
+    int frames = levels.frames();
+    double[] least = new double[frames];
+    for (int frame = 0; frame < frames; frame++) {
+      least[frame] = levels.at(frame, 0);
+      for (int i = frame; i < Math.min(frames, frame + width); i++) {
+        least[frame] = Math.min(least[frame], levels.at(i, 0));
+      }
+    }
+    double[] lasting = least.clone();
+    for (int frame = 0; frame < frames; frame++) {
+      for (int i = Math.max(0, frame - width + 1); i < frame; i++) {
+        lasting[frame] = Math.max(lasting[frame], least[i]);
+      }
+    }
+    return lasting;
   }
 
   private interface Curve {

@@ -82,8 +82,8 @@ final class Build implements TechniqueFinder {
     double growth = (density.get(boundary - 1) + 0.25) / (Math.max(0, density.get(start)) + 0.25);
     boolean louder = rise >= settings.leastRiseLu();
     boolean denser = growth >= settings.leastDensity() && rise >= settings.leastRiseLu() / 3;
-    // What comes next must be the top, not a hole.
-    boolean arrives = lufs.get(boundary) >= lufs.get(boundary - 1) - 2;
+    // A roll may end louder than what it leads to, but it must lead up, not into a hole.
+    boolean arrives = lufs.get(boundary) >= lufs.get(start) + Math.max(0, rise) / 2;
     if (length < settings.leastBars() || !(louder || denser) || !arrives) {
       return Optional.empty();
     }

@@ -78,7 +78,7 @@ final class Cadences implements TechniqueFinder {
         deceptive(path, i, deceived.get(), homes, chords, pulse).ifPresent(findings::add);
       }
       phrases
-          .endAt(step.span())
+          .endWith(step.span())
           .filter(end -> endsPhrase(path, here, end))
           .filter(end -> longEnough(path, here, pulse) && phrases.comesToRest(tune, end.bar()))
           .ifPresent(end -> findings.add(half(path, here, end, pulse)));

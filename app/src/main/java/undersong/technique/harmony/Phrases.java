@@ -40,21 +40,44 @@ final class Phrases {
         most = bar;
       }
     }
-    if (section.isEmpty() || most == null) {
-      return Optional.empty();
+    return section.isEmpty() || most == null
+        ? Optional.empty()
+        : endAt(section.get(), most);
+  }
+
+  /** The phrase end with whose last bar a chord ends, however many bars it filled. */
+  Optional<End> endWith(Span chord) {
+    Optional<SongSection> section = SongSection.at(sections, chord);
+    Bar last = null;
+    for (Bar bar : pulse.meter().bars()) {
+      if (bar.span().overlapSeconds(chord) > 0.5 * bar.span().lengthSeconds()) {
+        last = bar;
+      }
     }
-    int place = most.number() - section.get().section().firstBar() + 1;
-    boolean last = most.number() == section.get().section().lastBar();
-    boolean divides = section.get().bars() % USUAL_BARS == 0 && place % USUAL_BARS == 0;
-    return place >= 1 && place <= section.get().bars() && (last || divides)
-        ? Optional.of(new End(section.get(), place, most.span()))
+    return section.isEmpty() || last == null ? Optional.empty() : endAt(section.get(), last);
+  }
+
+  private static Optional<End> endAt(SongSection section, Bar most) {
+    int place = most.number() - section.section().firstBar() + 1;
+    boolean last = most.number() == section.section().lastBar();
+    boolean divides = section.bars() % USUAL_BARS == 0 && place % USUAL_BARS == 0;
+    return place >= 1 && place <= section.bars() && (last || divides)
+        ? Optional.of(new End(section, place, most.span()))
         : Optional.empty();
   }
 
-  /** Whether a tune comes to rest in a span: a long last note, or silence after it. */
+  /**
+   * Whether a tune comes to rest in the last bar of a phrase: a long last note, or silence after
+   * it, or nothing in that bar after what was sung in the one before.
+   */
   boolean comesToRest(List<NoteEvent> tune, Span span) {
+    boolean rested = false;
+    boolean begins = false;
     for (int i = 0; i < tune.size(); i++) {
       Span note = tune.get(i).span();
+      double before = span.startSeconds() - note.endSeconds();
+      rested |= before > -0.3 && before < span.lengthSeconds();
+      begins |= note.overlaps(span) && note.startSeconds() >= span.startSeconds() - 0.3;
       if (!note.overlaps(span) || note.startSeconds() < span.startSeconds() - 0.3) {
         continue;
       }
@@ -66,6 +89,6 @@ final class Phrases {
         return true;
       }
     }
-    return false;
+    return rested && !begins;
   }
 }

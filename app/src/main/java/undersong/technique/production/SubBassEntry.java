@@ -7,6 +7,7 @@ import undersong.reading.Bar;
 import undersong.reading.BarTexture;
 import undersong.reading.Facet;
 import undersong.reading.HearingBand;
+import undersong.reading.LayerKind;
 import undersong.reading.Reading;
 import undersong.technique.Certainty;
 import undersong.technique.Finding;
@@ -14,8 +15,12 @@ import undersong.technique.FindingDraft;
 import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
+import undersong.time.Span;
 
-/** The level below 80 Hz rises at a section's beginning and stays. */
+/**
+ * Sub-bass comes in with a section and stays. Kicks sound below 80 Hz too, so levels alone do not
+ * tell: the layer, which goes on between kicks, must not have been there before.
+ */
 final class SubBassEntry implements TechniqueFinder {
   private final Settings settings;
 
@@ -24,13 +29,13 @@ final class SubBassEntry implements TechniqueFinder {
   }
 
   /**
-   * @param leastDb of the rise
+   * @param leastDb by which the level of bars rises, kicks included
    * @param bars looked at before the boundary, at most
-   * @param quietestDbfs below which there is no sub-bass
-   * @param stays share of the section's bars that keep within 6 dB of its level
+   * @param stays share of the section through which the layer sounds
+   * @param before share of those bars through which it may
    */
-  record Settings(double leastDb, int bars, double quietestDbfs, double stays) {
-    static final Settings DEFAULTS = new Settings(10, 4, -45, 0.6);
+  record Settings(double leastDb, int bars, double stays, double before) {
+    static final Settings DEFAULTS = new Settings(2, 4, 0.6, 0.25);
   }
 
   @Override
@@ -55,26 +60,50 @@ final class SubBassEntry implements TechniqueFinder {
       if (before.isEmpty() || after.isEmpty()) {
         continue;
       }
-      double level = decibels(after);
-      double rise = level - Math.max(-70, decibels(before));
-      double stays = (double) after.stream().filter(bar -> bar > level - 6).count() / after.size();
+      double rise = decibels(after) - Math.max(-70, decibels(before));
+      double stays = share(reading, here.span());
       if (rise >= settings.leastDb()
-          && level >= settings.quietestDbfs()
-          && stays >= settings.stays()) {
+          && stays >= settings.stays()
+          && share(reading, lastBars(reading, sections.get(i - 1))) <= settings.before()) {
         findings.add(
             FindingDraft.of(Technique.SUB_BASS_ENTRY, here.span())
                 .bars(here.barRange())
-                .sure(Certainty.beyond(rise, settings.leastDb() - 3, 4), here.sureOfName())
-                .strength(rise / 30)
+                .sure(
+                    Certainty.beyond(rise, 0, 1.5),
+                    Certainty.beyond(stays, settings.stays() - 0.2, 0.15),
+                    here.sureOfName())
+                .strength(rise / 20)
                 .group(here.letter())
                 .says("summary", here.words(), rise)
                 .hear(sections.get(i - 1).span(), "before")
                 .hear("after")
+                .atLeast("stays", 100 * stays, 100 * settings.stays(), "%")
                 .atLeast("rise", rise, settings.leastDb(), "dB")
                 .make());
       }
     }
     return findings;
+  }
+
+  /** The bars that end a section. */
+  private Span lastBars(Reading reading, SongSection section) {
+    int from = section.section().lastBar() - settings.bars() + 1;
+    double start =
+        reading.get(Facet.METER).bars().stream()
+            .filter(bar -> bar.number() >= from)
+            .mapToDouble(bar -> bar.span().startSeconds())
+            .findFirst()
+            .orElse(section.span().startSeconds());
+    return new Span(
+        Math.max(start, section.span().startSeconds()), section.span().endSeconds());
+  }
+
+  /** Share of a span through which sub-bass sounds. */
+  private static double share(Reading reading, Span span) {
+    return reading.get(Facet.TEXTURE).of(LayerKind.SUB_BASS).stream()
+            .mapToDouble(layer -> layer.span().overlapSeconds(span))
+            .sum()
+        / span.lengthSeconds();
   }
 
   /** Levels below 80 Hz of bars [from, end). */

@@ -139,10 +139,17 @@ final class ProductionFindersTest {
 
   @Test
   void tellsAFloorThatDropsIn() {
-    assertThat(told(textured(List.of(), -45, -25, List.of(), List.of())))
+    List<Layer> entering = List.of(layer(LayerKind.SUB_BASS, 16, 32));
+    assertThat(told(textured(entering, -45, -25, List.of(), List.of())))
         .containsExactly("sub-bass-entry 9-16");
-    assertThat(told(textured(List.of(), -30, -25, List.of(), List.of()))).isEmpty();
-    assertThat(told(textured(List.of(), -100, -60, List.of(), List.of()))).isEmpty();
+    assertThat(told(textured(entering, -30, -23, List.of(), List.of()))) // a kick before it
+        .containsExactly("sub-bass-entry 9-16");
+    assertThat(told(textured(List.of(), -45, -25, List.of(), List.of()))) // only kicks
+        .isEmpty();
+    List<Layer> all = List.of(layer(LayerKind.SUB_BASS, 0, 32));
+    assertThat(told(textured(all, -45, -25, List.of(), List.of()))).isEmpty();
+    List<Layer> soonGone = List.of(layer(LayerKind.SUB_BASS, 16, 20));
+    assertThat(told(textured(soonGone, -45, -25, List.of(), List.of()))).isEmpty();
   }
 
   private static Layer layer(LayerKind kind, double start, double end) {

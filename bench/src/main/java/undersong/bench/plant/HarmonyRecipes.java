@@ -147,10 +147,13 @@ final class HarmonyRecipes {
                   p.sections.add(p.sections.size() - 1, lifted);
                 }),
         Recipe.of(Technique.MODULATION, ANY, BRIDGE)
-            .besides(Technique.MODULATION)
+            .besides(Technique.MODULATION, Technique.HARMONIC_MINOR_DOMINANT)
             .form(
                 p -> {
                   Passage bridge = Bridges.plain(p);
+                  // Confirmed by a cadence: in minor, too, the dominant has its leading tone.
+                  bridge.chords.replaceAll(
+                      chord -> p.minor && chord.equals("Em") ? "E" : chord);
                   bridge.up = "minor-third";
                   bridge.plant("modulation");
                   p.sections.add(p.sections.size() - 1, bridge);
