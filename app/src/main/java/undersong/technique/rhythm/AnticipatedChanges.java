@@ -2,7 +2,9 @@ package undersong.technique.rhythm;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
+import undersong.reading.Bar;
 import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.technique.Certainty;
@@ -14,6 +16,7 @@ import undersong.technique.Pulse;
 import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
+import undersong.time.Span;
 
 /** Most chord changes of a section arrive the same distance before the place they belong to. */
 final class AnticipatedChanges implements TechniqueFinder {
@@ -29,14 +32,16 @@ final class AnticipatedChanges implements TechniqueFinder {
    * @param mostBeats by which; earlier they belong elsewhere
    * @param spreadBeats within which their distances must agree
    * @param leastChanges in the section
+   * @param blockBars that are looked at by themselves where a section is not early as a whole
    */
   record Settings(
       double leastShare,
       double leastBeats,
       double mostBeats,
       double spreadBeats,
-      int leastChanges) {
-    static final Settings DEFAULTS = new Settings(0.7, 0.2, 1.05, 0.2, 3);
+      int leastChanges,
+      int blockBars) {
+    static final Settings DEFAULTS = new Settings(0.7, 0.2, 1.05, 0.2, 3, 8);
   }
 
   @Override
@@ -58,24 +63,52 @@ final class AnticipatedChanges implements TechniqueFinder {
     ChordPath path = ChordPath.of(reading);
     List<Finding> findings = new ArrayList<>();
     for (SongSection section : SongSection.of(reading)) {
-      List<ChordStep> changes = changes(path, section, pulse);
-      double lag = commonLag(changes);
-      List<ChordStep> early = changes.stream().filter(step -> agrees(step, lag)).toList();
-      boolean enough =
-          changes.size() >= settings.leastChanges()
-              && early.size() >= settings.leastShare() * changes.size();
-      if (enough) {
-        findings.add(finding(section, changes, early, lag, pulse));
+      Optional<Finding> whole = early(section, section.span(), path, pulse);
+      whole.ifPresent(findings::add);
+      if (whole.isEmpty()) {
+        blocks(section, pulse)
+            .forEach(block -> early(section, block, path, pulse).ifPresent(findings::add));
       }
     }
     return findings;
   }
 
-  /** Chords that arrive in a section, or so shortly before it that they belong to it. */
-  private static List<ChordStep> changes(ChordPath path, SongSection section, Pulse pulse) {
+  /** A long section is often two, or changes halfway: its parts of eight bars. */
+  private List<Span> blocks(SongSection section, Pulse pulse) {
+    List<Span> bars =
+        pulse.meter().bars().stream()
+            .filter(
+                bar ->
+                    bar.number() >= section.section().firstBar()
+                        && bar.number() <= section.section().lastBar())
+            .map(Bar::span)
+            .toList();
+    List<Span> blocks = new ArrayList<>();
+    int size = settings.blockBars();
+    for (int from = 0; bars.size() >= 2 * size && from + size <= bars.size(); from += size) {
+      blocks.add(
+          new Span(bars.get(from).startSeconds(), bars.get(from + size - 1).endSeconds()));
+    }
+    return blocks;
+  }
+
+  private Optional<Finding> early(SongSection section, Span span, ChordPath path, Pulse pulse) {
+    List<ChordStep> changes = changes(path, span, pulse);
+    double lag = commonLag(changes);
+    List<ChordStep> early = changes.stream().filter(step -> agrees(step, lag)).toList();
+    boolean enough =
+        changes.size() >= settings.leastChanges()
+            && early.size() >= settings.leastShare() * changes.size();
+    return enough
+        ? Optional.of(finding(section, span, changes, early, lag, pulse))
+        : Optional.empty();
+  }
+
+  /** Chords that arrive in a span, or so shortly before it that they belong to it. */
+  private static List<ChordStep> changes(ChordPath path, Span span, Pulse pulse) {
     List<ChordStep> changes = new ArrayList<>();
-    double start = pulse.grid().positionAt(section.span().startSeconds());
-    double end = pulse.grid().positionAt(section.span().endSeconds());
+    double start = pulse.grid().positionAt(span.startSeconds());
+    double end = pulse.grid().positionAt(span.endSeconds());
     ChordStep before = null;
     for (ChordStep step : path.steps()) {
       // A chord that only goes on over the border arrives nowhere in this section.
@@ -116,6 +149,7 @@ final class AnticipatedChanges implements TechniqueFinder {
 
   private Finding finding(
       SongSection section,
+      Span span,
       List<ChordStep> changes,
       List<ChordStep> early,
       double lag,
@@ -125,8 +159,8 @@ final class AnticipatedChanges implements TechniqueFinder {
     double share = (double) early.size() / changes.size();
     int needed = (int) Math.ceil(settings.leastShare() * early.size());
     FindingDraft draft =
-        FindingDraft.of(Technique.ANTICIPATED_CHANGES, section.span())
-            .bars(section.barRange())
+        FindingDraft.of(Technique.ANTICIPATED_CHANGES, span)
+            .bars(pulse.bars(span))
             .sure(
                 pulse.barsProbability(),
                 Certainty.atLeast(needed, early.stream().map(ChordStep::sureOfRoot).toList()),

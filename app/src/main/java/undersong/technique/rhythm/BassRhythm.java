@@ -2,11 +2,13 @@ package undersong.technique.rhythm;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import undersong.reading.Bar;
 import undersong.reading.Facet;
 import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
+import undersong.technique.BarRange;
 import undersong.technique.Certainty;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
@@ -14,6 +16,7 @@ import undersong.technique.Pulse;
 import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
+import undersong.time.Span;
 
 /** A bass that leans off the beat, and one that groups eight eighths as 3 + 3 + 2. */
 final class BassRhythm implements TechniqueFinder {
@@ -31,10 +34,15 @@ final class BassRhythm implements TechniqueFinder {
    * @param leastWholeShare of the bars that have all three notes of that grouping: where two notes
    *     of one pitch touch, one of them is easily missed
    * @param leastBars with bass in the section
+   * @param blockBars that are looked at by themselves where a section does not lean as a whole
    */
   record Settings(
-      double leastSyncopation, double leastShare, double leastWholeShare, int leastBars) {
-    static final Settings DEFAULTS = new Settings(1.5, 0.7, 0.45, 4);
+      double leastSyncopation,
+      double leastShare,
+      double leastWholeShare,
+      int leastBars,
+      int blockBars) {
+    static final Settings DEFAULTS = new Settings(1.5, 0.7, 0.45, 4, 8);
   }
 
   @Override
@@ -71,16 +79,52 @@ final class BassRhythm implements TechniqueFinder {
                       bar.number() >= section.section().firstBar()
                           && bar.number() <= section.section().lastBar())
               .toList();
-      Tally tally = tally(bars, notes, grid);
       double sure =
           notes.stream().mapToDouble(NoteEvent::probability).average().orElse(0)
               * pulse.barsProbability();
-      if (tally.bars() >= settings.leastBars()) {
-        syncopated(section, tally, sure).ifPresent(findings::add);
-        grouped(section, tally, sure).ifPresent(findings::add);
+      List<Place> whole = List.of(new Place(section, bars));
+      List<Place> blocks = blocks(section, bars);
+      for (boolean grouped : new boolean[] {false, true}) {
+        List<Finding> told = told(grouped, whole, notes, grid, sure);
+        findings.addAll(told.isEmpty() ? told(grouped, blocks, notes, grid, sure) : told);
       }
     }
     return findings;
+  }
+
+  /** The bars of a section, or some of them. */
+  private record Place(SongSection section, List<Bar> bars) {
+    Span span() {
+      return new Span(
+          bars.get(0).span().startSeconds(), bars.get(bars.size() - 1).span().endSeconds());
+    }
+
+    Optional<BarRange> barRange() {
+      return Optional.of(new BarRange(bars.get(0).number(), bars.get(bars.size() - 1).number()));
+    }
+  }
+
+  /** A long section is often two, or changes halfway: its parts of eight bars. */
+  private List<Place> blocks(SongSection section, List<Bar> bars) {
+    List<Place> blocks = new ArrayList<>();
+    int size = settings.blockBars();
+    for (int from = 0; bars.size() >= 2 * size && from + size <= bars.size(); from += size) {
+      blocks.add(new Place(section, bars.subList(from, from + size)));
+    }
+    return blocks;
+  }
+
+  private List<Finding> told(
+      boolean grouped, List<Place> places, List<NoteEvent> notes, EighthGrid grid, double sure) {
+    List<Finding> told = new ArrayList<>();
+    for (Place place : places) {
+      Tally tally = tally(place.bars(), notes, grid);
+      if (tally.bars() >= settings.leastBars()) {
+        (grouped ? grouped(place, tally, sure) : syncopated(place, tally, sure))
+            .ifPresent(told::add);
+      }
+    }
+    return told;
   }
 
   /**
@@ -138,40 +182,40 @@ final class BassRhythm implements TechniqueFinder {
     return onsets.length == 8 && onsets[0] ? notes : 0;
   }
 
-  private java.util.Optional<Finding> syncopated(SongSection section, Tally tally, double sure) {
+  private Optional<Finding> syncopated(Place place, Tally tally, double sure) {
     double mean = (double) tally.syncopation() / tally.bars();
     double share = (double) tally.leaning() / tally.bars();
     if (mean < settings.leastSyncopation() || share < settings.leastShare()) {
-      return java.util.Optional.empty();
+      return Optional.empty();
     }
-    return java.util.Optional.of(
-        FindingDraft.of(Technique.SYNCOPATED_BASS, section.span())
-            .bars(section.barRange())
+    return Optional.of(
+        FindingDraft.of(Technique.SYNCOPATED_BASS, place.span())
+            .bars(place.barRange())
             .sure(sure, Certainty.beyond(mean, settings.leastSyncopation() - 0.3, 0.4))
             .strength(mean / 6)
-            .group(section.letter())
-            .says("summary", section.words(), tally.leaning(), tally.bars())
+            .group(place.section().letter())
+            .says("summary", place.section().words(), tally.leaning(), tally.bars())
             .hear("hear")
             .atLeast("syncopation", mean, settings.leastSyncopation(), "")
             .atLeast("share", 100 * share, 100 * settings.leastShare(), "%")
             .make());
   }
 
-  private java.util.Optional<Finding> grouped(SongSection section, Tally tally, double sure) {
+  private Optional<Finding> grouped(Place place, Tally tally, double sure) {
     double share = (double) tally.grouped() / tally.bars();
     double wholeShare = (double) tally.whole() / tally.bars();
     if (tally.grouped() < settings.leastBars()
         || share < settings.leastShare()
         || wholeShare < settings.leastWholeShare()) {
-      return java.util.Optional.empty();
+      return Optional.empty();
     }
-    return java.util.Optional.of(
-        FindingDraft.of(Technique.THREE_THREE_TWO, section.span())
-            .bars(section.barRange())
+    return Optional.of(
+        FindingDraft.of(Technique.THREE_THREE_TWO, place.span())
+            .bars(place.barRange())
             .sure(sure, Certainty.beyond(share, settings.leastShare() - 0.1, 0.1))
             .strength(0.5)
-            .group(section.letter())
-            .says("summary", section.words(), tally.grouped(), tally.bars())
+            .group(place.section().letter())
+            .says("summary", place.section().words(), tally.grouped(), tally.bars())
             .hear("hear")
             .atLeast("whole", 100 * wholeShare, 100 * settings.leastWholeShare(), "%")
             .atLeast("share", 100 * share, 100 * settings.leastShare(), "%")
