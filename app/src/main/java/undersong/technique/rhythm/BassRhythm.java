@@ -1,6 +1,7 @@
 package undersong.technique.rhythm;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -131,7 +132,7 @@ final class BassRhythm implements TechniqueFinder {
    * @param bars with bass in them
    * @param syncopation of all of them
    * @param leaning bars with any
-   * @param whole bars of eight eighths grouped 3 + 3 + 2
+   * @param whole bars of eight eighths, or twice eight sixteenths, grouped 3 + 3 + 2
    * @param grouped those, and bars in which one note of the grouping is missing
    */
   private record Tally(int bars, int syncopation, int leaning, int whole, int grouped) {}
@@ -155,8 +156,9 @@ final class BassRhythm implements TechniqueFinder {
       int syncopation = Syncopation.ofBar(here, nextBegins, weights);
       sum += syncopation;
       leaning += syncopation > 0 ? 1 : 0;
-      whole += notesOfGrouping(here) == 3 ? 1 : 0;
-      grouped += notesOfGrouping(here) >= 2 ? 1 : 0;
+      int notesOfGrouping = Math.max(notesOfGrouping(here), inSixteenths(bars.get(i), notes, grid));
+      whole += notesOfGrouping == 3 ? 1 : 0;
+      grouped += notesOfGrouping >= 2 ? 1 : 0;
     }
     return new Tally(sounding, sum, leaning, whole, grouped);
   }
@@ -180,6 +182,20 @@ final class BassRhythm implements TechniqueFinder {
       notes += onsets[i] ? 1 : 0;
     }
     return onsets.length == 8 && onsets[0] ? notes : 0;
+  }
+
+  /**
+   * The same in both halves of a bar of four beats, eight sixteenths each: as one writes it where
+   * the beat is felt half as fast. The poorer half counts.
+   */
+  private static int inSixteenths(Bar bar, List<NoteEvent> notes, EighthGrid grid) {
+    if (bar.beats() != 4 || bar.signature().compound()) {
+      return 0;
+    }
+    boolean[] onsets = grid.sixteenths(bar, notes);
+    return Math.min(
+        notesOfGrouping(Arrays.copyOfRange(onsets, 0, 8)),
+        notesOfGrouping(Arrays.copyOfRange(onsets, 8, 16)));
   }
 
   private Optional<Finding> syncopated(Place place, Tally tally, double sure) {

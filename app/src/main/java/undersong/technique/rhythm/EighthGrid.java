@@ -38,6 +38,21 @@ final class EighthGrid {
     return onsets;
   }
 
+  /** For each sixteenth of a bar in simple time whether a note begins on it. */
+  boolean[] sixteenths(Bar bar, List<NoteEvent> notes) {
+    boolean[] onsets = new boolean[4 * bar.beats()];
+    for (NoteEvent note : notes) {
+      double start = note.span().startSeconds();
+      if (start >= bar.span().startSeconds() - 0.3 && start <= bar.span().endSeconds()) {
+        int place = (int) Math.round(4 * (pulse.grid().positionAt(start) - bar.firstBeat()));
+        if (place >= 0 && place < onsets.length) {
+          onsets[place] = true;
+        }
+      }
+    }
+    return onsets;
+  }
+
   private int eighth(double beat, int perBeat) {
     int whole = (int) Math.floor(beat);
     double rest = beat - whole;
