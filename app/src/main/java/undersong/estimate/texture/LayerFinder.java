@@ -30,6 +30,7 @@ final class LayerFinder {
 
   /** A bar in which no drum is struck ends them all. */
   private static final double ALL_DRUMS_GAP_BARS = 0.95;
+
   private static final int NO_BASS = 45;
   private static final double MOSTLY_NONE = 0.75;
   private static final double SUB_BELOW_LOUD_DB = 10;

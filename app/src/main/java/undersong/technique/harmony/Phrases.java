@@ -40,9 +40,7 @@ final class Phrases {
         most = bar;
       }
     }
-    return section.isEmpty() || most == null
-        ? Optional.empty()
-        : endAt(section.get(), most);
+    return section.isEmpty() || most == null ? Optional.empty() : endAt(section.get(), most);
   }
 
   /** The phrase end with whose last bar a chord ends, however many bars it filled. */

@@ -94,8 +94,7 @@ final class SubBassEntry implements TechniqueFinder {
             .mapToDouble(bar -> bar.span().startSeconds())
             .findFirst()
             .orElse(section.span().startSeconds());
-    return new Span(
-        Math.max(start, section.span().startSeconds()), section.span().endSeconds());
+    return new Span(Math.max(start, section.span().startSeconds()), section.span().endSeconds());
   }
 
   /** Share of a span through which sub-bass sounds. */

@@ -86,8 +86,7 @@ final class AnticipatedChanges implements TechniqueFinder {
     List<Span> blocks = new ArrayList<>();
     int size = settings.blockBars();
     for (int from = 0; bars.size() >= 2 * size && from + size <= bars.size(); from += size) {
-      blocks.add(
-          new Span(bars.get(from).startSeconds(), bars.get(from + size - 1).endSeconds()));
+      blocks.add(new Span(bars.get(from).startSeconds(), bars.get(from + size - 1).endSeconds()));
     }
     return blocks;
   }

@@ -152,8 +152,7 @@ final class HarmonyRecipes {
                 p -> {
                   Passage bridge = Bridges.plain(p);
                   // Confirmed by a cadence: in minor, too, the dominant has its leading tone.
-                  bridge.chords.replaceAll(
-                      chord -> p.minor && chord.equals("Em") ? "E" : chord);
+                  bridge.chords.replaceAll(chord -> p.minor && chord.equals("Em") ? "E" : chord);
                   bridge.up = "minor-third";
                   bridge.plant("modulation");
                   p.sections.add(p.sections.size() - 1, bridge);
