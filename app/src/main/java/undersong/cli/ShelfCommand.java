@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
+import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
@@ -73,6 +74,18 @@ final class ShelfCommand implements Runnable {
   @Option(names = "--remembered", paramLabel = "NAME", description = "Ask a question kept before.")
   private Optional<String> remembered = Optional.empty();
 
+  @Option(
+      names = "--save",
+      paramLabel = "FILE",
+      description = "Write the whole shelf to one new file; recordings stay where they are.")
+  private Optional<Path> save = Optional.empty();
+
+  @Option(
+      names = "--load",
+      paramLabel = "FILE",
+      description = "Fill an empty shelf from a file written by --save: all of it, or nothing.")
+  private Optional<Path> load = Optional.empty();
+
   @Option(names = "--json", description = "Print the list as JSON.")
   private boolean json;
 
@@ -80,6 +93,16 @@ final class ShelfCommand implements Runnable {
   public void run() {
     PrintWriter out = spec.commandLine().getOut();
     try (Study study = shelf.open()) {
+      if (save.isPresent()) {
+        study.saveShelf(save.get());
+        out.println("Saved to " + save.get());
+        return;
+      }
+      if (load.isPresent()) {
+        study.loadShelf(load.get());
+        out.println("Loaded from " + load.get());
+        return;
+      }
       if (like.isPresent()) {
         like(study, out);
         return;

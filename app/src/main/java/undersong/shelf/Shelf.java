@@ -131,6 +131,16 @@ public final class Shelf implements AutoCloseable {
         });
   }
 
+  /** Writes the whole shelf to one new file; recordings stay where they are. */
+  public void saveTo(Path copy) {
+    ShelfCopy.save(database, copy);
+  }
+
+  /** Fills this shelf, which must hold no song, from a file written by {@link #saveTo}. */
+  public void loadFrom(Path copy) {
+    ShelfCopy.load(database, file, copy);
+  }
+
   @Override
   public void close() {
     database.close();

@@ -371,6 +371,16 @@ public final class Study implements AutoCloseable {
     return new Search(shelf, readings, clock);
   }
 
+  /** Writes the whole shelf to one new file; recordings and what was measured stay here. */
+  public void saveShelf(Path file) {
+    shelf.saveTo(file);
+  }
+
+  /** Fills this shelf, which must hold no song, from such a file: all of it, or nothing. */
+  public void loadShelf(Path file) {
+    shelf.loadFrom(file);
+  }
+
   /** Lessons on the songs: drafted, kept, written out. */
   public LessonBook lessons() {
     return new LessonBook(this, shelf, readings, clock);
