@@ -51,8 +51,7 @@ class ShelfCopyTest {
     assertThat(other.corrections().inForce(song.id()))
         .isEqualTo(shelf.corrections().inForce(song.id()));
     assertThat(other.search().saved()).containsEntry("turns", "chords I IV");
-    assertThat(other.search().all().get(song.id()))
-        .isEqualTo(shelf.search().all().get(song.id()));
+    assertThat(other.search().all().get(song.id())).isEqualTo(shelf.search().all().get(song.id()));
     // What is added later gets a number of its own.
     assertThat(keep(other, "hash-2").id()).isNotEqualTo(song.id());
   }
@@ -87,7 +86,10 @@ class ShelfCopyTest {
     shelf.saveTo(whole);
     byte[] bytes = Files.readAllBytes(whole);
     for (byte[] damaged :
-        List.of(Arrays.copyOf(bytes, bytes.length / 2), "no shelf at all".getBytes(java.nio.charset.StandardCharsets.UTF_8), new byte[0])) {
+        List.of(
+            Arrays.copyOf(bytes, bytes.length / 2),
+            "no shelf at all".getBytes(java.nio.charset.StandardCharsets.UTF_8),
+            new byte[0])) {
       Path file = Files.write(folder.resolve("damaged.shelf"), damaged);
       assertThatThrownBy(() -> other.loadFrom(file))
           .isInstanceOf(Trouble.WrongUsage.class)
