@@ -1,6 +1,8 @@
 import { useEffect } from "preact/hooks";
 import { listen } from "./api/events";
+import { LessonPage } from "./teach/LessonPage";
 import { route } from "./route";
+import { ComparePage } from "./shelf/ComparePage";
 import { loadSettings, settings } from "./settings/settings";
 import { SettingsPage } from "./settings/SettingsPage";
 import { loadShelf, shelfChanged, workChanged } from "./shelf/state";
@@ -29,10 +31,13 @@ export function App() {
       <nav class="places" aria-label="Places">
         <a class="home" href="#/" aria-current={place.at === "shelf" ? "page" : undefined}>Undersong</a>
         <a href="#/" aria-current={place.at === "shelf" ? "page" : undefined}>Shelf</a>
+        <a href="#/compare" aria-current={place.at === "compare" ? "page" : undefined}>Compare</a>
         <a href="#/settings" aria-current={place.at === "settings" ? "page" : undefined}>Settings</a>
       </nav>
       {place.at === "song" && <SongScreen key={place.song} id={place.song} />}
       {place.at === "shelf" && <ShelfPage />}
+      {place.at === "lesson" && <LessonPage key={`lesson-${place.song}`} song={place.song} />}
+      {place.at === "compare" && <ComparePage key={`${place.first}/${place.second}`} first={place.first} second={place.second} />}
       {place.at === "settings" && <SettingsPage />}
     </>
   );

@@ -1,9 +1,15 @@
 import { computed, signal } from "@preact/signals";
 
-export type Route = { at: "shelf" } | { at: "song"; song: number } | { at: "settings" };
+export type Route =
+  | { at: "shelf" } | { at: "song"; song: number } | { at: "lesson"; song: number } | { at: "compare"; first: string; second: string }
+  | { at: "settings" };
 
 /** The page's places live behind the hash, so that the desk serves one document. */
 export function parseRoute(hash: string): Route {
+  const lesson = /^#\/song\/(\d+)\/lesson$/.exec(hash);
+  if (lesson) return { at: "lesson", song: Number(lesson[1]) };
+  const pair = /^#\/compare(?:\/([^/]+)\/([^/]+))?$/.exec(hash);
+  if (pair) return { at: "compare", first: decodeURIComponent(pair[1] ?? ""), second: decodeURIComponent(pair[2] ?? "") };
   const song = /^#\/song\/(\d+)$/.exec(hash);
   if (song) return { at: "song", song: Number(song[1]) };
   return hash === "#/settings" ? { at: "settings" } : { at: "shelf" };
@@ -14,3 +20,5 @@ addEventListener("hashchange", () => (hash.value = location.hash));
 
 export const route = computed(() => parseRoute(hash.value));
 export const songAddress = (song: number) => `#/song/${song}`;
+export const lessonAddress = (song: number) => `#/song/${song}/lesson`;
+export const compareAddress = (first: string, second: string) => `#/compare/${encodeURIComponent(first)}/${encodeURIComponent(second)}`;

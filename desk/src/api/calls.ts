@@ -1,4 +1,5 @@
 import type { NewVerdict, Verdict } from "./findings";
+import type { Comparison, KeptLesson, KeptSearch, Lesson, LikeSong, SearchHit } from "./teaching";
 import type {
   Answer, ChordName, Correction, Curve, Decision, Focus, Hearing, NewRemark, Offer, Peaks, Remark, Settings, Song,
   SongEntry, SongPage, SongWords, Trouble, Work,
@@ -89,6 +90,22 @@ export const desk = {
     const response = await ask(`/api/uploads?name=${encodeURIComponent(file.name)}`, { method: "POST", headers, body: file });
     return (await response.json()) as Work;
   },
+
+  search: (question: string) => get<{ hits: SearchHit[] }>(`/api/search?question=${encodeURIComponent(question)}`).then((a) => a.hits),
+  like: (id: number, from: number, to: number) =>
+    get<{ songs: LikeSong[] }>(`${song(id)}/like?fromSeconds=${from}&toSeconds=${to}`).then((a) => a.songs),
+  compare: (first: string, second: string) =>
+    get<Comparison>(`/api/compare?first=${encodeURIComponent(first)}&second=${encodeURIComponent(second)}`),
+  searches: () => get<{ searches: KeptSearch[] }>("/api/searches").then((a) => a.searches),
+  keepSearch: (kept: KeptSearch) => write<void>("POST", "/api/searches", kept),
+  dropSearch: (name: string) => write<void>("DELETE", `/api/searches/${encodeURIComponent(name)}`),
+
+  draftLesson: (id: number, items = 10) => get<Lesson>(`${song(id)}/lesson-draft?items=${items}`),
+  lessons: (id: number) => get<{ lessons: KeptLesson[] }>(`${song(id)}/lessons`).then((a) => a.lessons),
+  addLesson: (id: number, lesson: Lesson) => write<KeptLesson>("POST", `${song(id)}/lessons`, { lesson }),
+  saveLesson: (kept: number, version: number, lesson: Lesson) => write<KeptLesson>("PUT", `/api/lessons/${kept}`, { version, lesson }),
+  dropLesson: (kept: number) => write<void>("DELETE", `/api/lessons/${kept}`),
+  lessonPath: (kept: number) => `/api/lessons/${kept}/page`,
 
   settings: () => get<Settings>("/api/settings"),
   set: (change: Settings) => write<Settings>("PATCH", "/api/settings", change),

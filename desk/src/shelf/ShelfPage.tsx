@@ -3,6 +3,7 @@ import type { SongEntry } from "../api/types";
 import { songAddress } from "../route";
 import { clock } from "../time/words";
 import { BringIn } from "./BringIn";
+import { Questions } from "./Questions";
 import { loadShelf, query, shelfTrouble, songs } from "./state";
 
 /** Every song studied, and the way in for new ones. */
@@ -22,6 +23,7 @@ export function ShelfPage() {
         <input id="search" type="search" value={query.value}
                onInput={(event) => { query.value = event.currentTarget.value; void loadShelf(); }} />
       </form>
+      <Questions />
       {list && list.length > 0 && <SongTable songs={list} />}
       {list && list.length === 0 && (
         <p>{query.value ? "No song on the shelf has all these words." : "The shelf is empty. Bring in a recording you own."}</p>

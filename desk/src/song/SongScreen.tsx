@@ -43,7 +43,7 @@ export function SongScreen({ id }: { id: number }) {
     if (open.value) void open.value.refresh();
   }, [key]);
   if (trouble) return <main class="sheet"><p class="trouble" role="alert">{trouble}</p></main>;
-  return open.value?.id === id ? <SongSheet state={open.value} /> : <main class="sheet" aria-busy="true"><p class="soft">…</p></main>;
+  return open.value?.id === id ? <SongSheet state={open.value} /> : <main class="sheet" aria-busy="true"><p class="soft">Opening the song ...</p></main>;
 }
 
 function SongSheet({ state }: { state: SongState }) {

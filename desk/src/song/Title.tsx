@@ -1,5 +1,6 @@
 import { useState } from "preact/hooks";
 import { desk } from "../api/calls";
+import { lessonAddress } from "../route";
 import { veil } from "./deeds";
 import type { SongState } from "./state";
 
@@ -14,7 +15,8 @@ export function Title({ state }: { state: SongState }) {
       <p>
         {song.artist}{song.artist && song.year ? ", " : ""}{song.year}{" "}
         <button type="button" class="plain" onClick={() => setEditing(true)}>Edit title</button>{" "}
-        {!state.veiled.value && <button type="button" class="plain" onClick={() => veil(state)}>Hide the reading</button>}
+        {!state.veiled.value && <button type="button" class="plain" onClick={() => veil(state)}>Hide the reading</button>}{" "}
+        {!state.veiled.value && <a href={lessonAddress(state.id)}>Make a lesson</a>}
       </p>
     </header>
   );

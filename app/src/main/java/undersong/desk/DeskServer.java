@@ -50,6 +50,8 @@ public final class DeskServer implements AutoCloseable {
               new PageFiles(token).addTo(config.routes);
               new SongRoutes(study, events, preferences).addTo(config.routes);
               new TrendRoutes(study).addTo(config.routes);
+              new SearchRoutes(study).addTo(config.routes);
+              new LessonRoutes(study).addTo(config.routes);
               new SoundRoutes(study).addTo(config.routes);
               new CorrectionRoutes(study, events, preferences).addTo(config.routes);
               new NoteRoutes(study, events, preferences).addTo(config.routes);

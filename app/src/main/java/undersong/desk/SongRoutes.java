@@ -42,7 +42,7 @@ final class SongRoutes {
     Json.send(request, body);
   }
 
-  private static ObjectNode entry(ShelfEntry entry) {
+  static ObjectNode entry(ShelfEntry entry) {
     ObjectNode node =
         Json.object()
             .put("id", entry.song().id())

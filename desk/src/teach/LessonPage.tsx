@@ -1,0 +1,101 @@
+import { useEffect, useState } from "preact/hooks";
+import { desk } from "../api/calls";
+import type { KeptLesson, Lesson } from "../api/teaching";
+import { songAddress } from "../route";
+import { clock } from "../time/words";
+import { barsOf, changed, moved, without } from "./edit";
+
+/** Where a lesson is put together: what was found, in the teacher's order and words. */
+export function LessonPage({ song }: { song: number }) {
+  const [kept, setKept] = useState<KeptLesson | null>(null);
+  const [lesson, setLesson] = useState<Lesson | null>(null);
+  const [said, setSaid] = useState("");
+  useEffect(() => {
+    document.title = "Lesson · Undersong";
+    void (async () => {
+      try {
+        const before = (await desk.lessons(song)).at(-1) ?? null;
+        setKept(before);
+        setLesson(before ? before.lesson : await desk.draftLesson(song));
+        setSaid(before ? "" : "A draft from the findings most worth telling. Nothing is kept yet.");
+      } catch (trouble) {
+        setSaid((trouble as Error).message);
+      }
+    })();
+  }, [song]);
+  const keep = async () => {
+    if (!lesson) return;
+    try {
+      const saved = kept ? await desk.saveLesson(kept.id, kept.version, lesson) : await desk.addLesson(song, lesson);
+      setKept(saved);
+      setLesson(saved.lesson);
+      setSaid(`Kept, version ${saved.version}.`);
+    } catch (trouble) {
+      setSaid((trouble as Error).message);
+    }
+  };
+  const again = async () => {
+    setLesson(await desk.draftLesson(song, 20));
+    setSaid("Drafted anew, up to twenty items. The kept lesson stays until you keep this one.");
+  };
+  return (
+    <main class="sheet lesson">
+      <h1>Lesson</h1>
+      <p><a href={songAddress(song)}>Back to the song</a></p>
+      <p role="status">{said}</p>
+      {lesson && (
+        <>
+          <p>
+            <label>Title <input value={lesson.title} size={40} onInput={(event) => setLesson({ ...lesson, title: event.currentTarget.value })} /></label>
+          </p>
+          <ol class="lesson-items">
+            {lesson.items.map((item, i) => (
+              <li key={`${item.technique}-${item.start}`}>
+                <Item lesson={lesson} place={i} change={setLesson} told={kept?.lesson.items[i] === item ? kept?.changes.find((one) => one.item === i) : undefined} />
+              </li>
+            ))}
+          </ol>
+          <p class="lesson-deeds">
+            <button type="button" onClick={() => void keep()}>Keep the lesson</button>{" "}
+            <button type="button" class="plain" onClick={() => void again()}>Draft anew</button>{" "}
+            {kept && <a href={desk.lessonPath(kept.id)} download={`lesson-${kept.id}.html`}>Page as kept (one file)</a>}
+          </p>
+          <p class="soft">
+            A recording and the composition in it are two rights. Staves and plain tones quote the composition; an excerpt carries part of the
+            recording, and the page says so. Laws on teaching and quotation differ by country; ask someone licensed to advise where it matters.
+          </p>
+        </>
+      )}
+    </main>
+  );
+}
+
+function Item({ lesson, place, change, told }: {
+  lesson: Lesson; place: number; change: (lesson: Lesson) => void; told?: { before: string; now?: string };
+}) {
+  const item = lesson.items[place];
+  const name = `item ${place + 1}`;
+  return (
+    <fieldset>
+      <legend>{clock(item.start)} to {clock(item.end)}{item.technique ? ` · ${item.technique}` : ""}</legend>
+      <p><label>Heading <input value={item.heading} size={40} onInput={(event) => change(changed(lesson, place, { heading: event.currentTarget.value }))} /></label></p>
+      <p class="soft">{item.asTold}</p>
+      {told && <p class="trouble">The reading changed: {told.now ?? "this is told no more"}. Your words stay as they are.</p>}
+      <label>
+        Your words (Markdown)
+        <textarea rows={3} value={item.words} onInput={(event) => change(changed(lesson, place, { words: event.currentTarget.value }))} />
+      </label>
+      <p>
+        <label>Example bars <input size={7} value={item.bars ? item.bars.join("-") : ""} placeholder="none"
+          onChange={(event) => change(changed(lesson, place, { bars: barsOf(event.currentTarget.value) ?? undefined }))} /></label>{" "}
+        <label><input type="checkbox" checked={item.excerpt}
+          onChange={(event) => change(changed(lesson, place, { excerpt: event.currentTarget.checked }))} /> carry {Math.round(item.end - item.start)} s of the recording</label>
+      </p>
+      <p>
+        <button type="button" class="plain" aria-label={`Move ${name} up`} disabled={place === 0} onClick={() => change(moved(lesson, place, -1))}>Up</button>{" "}
+        <button type="button" class="plain" aria-label={`Move ${name} down`} disabled={place + 1 === lesson.items.length} onClick={() => change(moved(lesson, place, 1))}>Down</button>{" "}
+        <button type="button" class="plain" aria-label={`Leave out ${name}`} onClick={() => change(without(lesson, place))}>Leave out</button>
+      </p>
+    </fieldset>
+  );
+}

@@ -1,0 +1,29 @@
+import type { Lesson, LessonItem } from "../api/teaching";
+
+/** Lessons are values: every change gives a new one. */
+export function changed(lesson: Lesson, place: number, change: Partial<LessonItem>): Lesson {
+  return { ...lesson, items: lesson.items.map((item, i) => (i === place ? { ...item, ...change } : item)) };
+}
+
+export function without(lesson: Lesson, place: number): Lesson {
+  return { ...lesson, items: lesson.items.filter((_, i) => i !== place) };
+}
+
+/** The item moves by so many places; at either end it stays. */
+export function moved(lesson: Lesson, place: number, by: number): Lesson {
+  const to = place + by;
+  if (to < 0 || to >= lesson.items.length) return lesson;
+  const items = [...lesson.items];
+  const [item] = items.splice(place, 1);
+  items.splice(to, 0, item);
+  return { ...lesson, items };
+}
+
+/** Example bars as typed, "9-16" or "9"; null where it is neither. */
+export function barsOf(text: string): [number, number] | null {
+  const parts = /^\s*(\d+)(?:\s*-\s*(\d+))?\s*$/.exec(text);
+  if (!parts) return null;
+  const from = Number(parts[1]);
+  const to = Number(parts[2] ?? parts[1]);
+  return to >= from && to - from < 16 ? [from, to] : null;
+}
