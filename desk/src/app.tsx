@@ -9,6 +9,7 @@ import { loadShelf, shelfChanged, workChanged } from "./shelf/state";
 import { ShelfPage } from "./shelf/ShelfPage";
 import { SongScreen } from "./song/SongScreen";
 import { songChanged } from "./song/open";
+import { TrendsPage } from "./trends/TrendsPage";
 
 export function App() {
   useEffect(() => {
@@ -32,12 +33,14 @@ export function App() {
         <a class="home" href="#/" aria-current={place.at === "shelf" ? "page" : undefined}>Undersong</a>
         <a href="#/" aria-current={place.at === "shelf" ? "page" : undefined}>Shelf</a>
         <a href="#/compare" aria-current={place.at === "compare" ? "page" : undefined}>Compare</a>
+        <a href="#/trends" aria-current={place.at === "trends" ? "page" : undefined}>Trends</a>
         <a href="#/settings" aria-current={place.at === "settings" ? "page" : undefined}>Settings</a>
       </nav>
       {place.at === "song" && <SongScreen key={place.song} id={place.song} />}
       {place.at === "shelf" && <ShelfPage />}
       {place.at === "lesson" && <LessonPage key={`lesson-${place.song}`} song={place.song} />}
       {place.at === "compare" && <ComparePage key={`${place.first}/${place.second}`} first={place.first} second={place.second} />}
+      {place.at === "trends" && <TrendsPage />}
       {place.at === "settings" && <SettingsPage />}
     </>
   );

@@ -2,7 +2,7 @@ import { computed, signal } from "@preact/signals";
 
 export type Route =
   | { at: "shelf" } | { at: "song"; song: number } | { at: "lesson"; song: number } | { at: "compare"; first: string; second: string }
-  | { at: "settings" };
+  | { at: "trends" } | { at: "settings" };
 
 /** The page's places live behind the hash, so that the desk serves one document. */
 export function parseRoute(hash: string): Route {
@@ -12,6 +12,7 @@ export function parseRoute(hash: string): Route {
   if (pair) return { at: "compare", first: decodeURIComponent(pair[1] ?? ""), second: decodeURIComponent(pair[2] ?? "") };
   const song = /^#\/song\/(\d+)$/.exec(hash);
   if (song) return { at: "song", song: Number(song[1]) };
+  if (hash === "#/trends") return { at: "trends" };
   return hash === "#/settings" ? { at: "settings" } : { at: "shelf" };
 }
 

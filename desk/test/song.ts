@@ -19,7 +19,7 @@ export function song(form: [letter: string, bars: number, lifted?: number][], ch
   }
   const end = 2 * bars.length;
   return {
-    song: { id: 1, title: "Rope Walk", durationSeconds: end, studiedAt: "2026-11-25T00:00:00Z", said: {}, tagged: {} },
+    song: { id: 1, title: "Rope Walk", durationSeconds: end, studiedAt: "2026-11-25T00:00:00Z", origin: "recording", said: {}, tagged: {} },
     revision: 1, settings: {}, facts: { keys: "" }, beats: Array.from({ length: 4 * bars.length }, (_, beat) => beat / 2), bars, sections,
     keys: [], chords: [], bass: [], melody: [], steps: [], canUndo: false, canRedo: false, unplaced: [], ...change,
   };

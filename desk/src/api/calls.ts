@@ -1,3 +1,5 @@
+import { address } from "../trends/draw";
+import type { NamedTechnique, Trend, TrendQuestion, Unusual } from "../trends/types";
 import type { NewVerdict, Verdict } from "./findings";
 import type { Comparison, KeptLesson, KeptSearch, Lesson, LikeSong, SearchHit } from "./teaching";
 import type {
@@ -82,6 +84,10 @@ export const desk = {
 
   judge: (id: number, verdict: NewVerdict) => write<Verdict>("POST", `${song(id)}/verdicts`, verdict),
   dropVerdict: (id: number, verdict: number) => write<void>("DELETE", `${song(id)}/verdicts/${verdict}`),
+
+  techniques: () => get<{ techniques: NamedTechnique[] }>("/api/techniques").then((a) => a.techniques),
+  trend: (question: TrendQuestion) => get<Trend>(address(question)),
+  unusual: (id: number) => get<Unusual>(`${song(id)}/unusual`),
 
   work: () => get<{ work: Work[] }>("/api/work").then((a) => a.work),
   endWork: (id: number) => write<void>("DELETE", `/api/work/${id}`),

@@ -3,6 +3,9 @@ import type { Gesture, LayerSpan, PlacedSound } from "./production";
 
 /** The shapes of docs/desk-api.yaml, as far as the page uses them. */
 
+/** Where a song on the shelf comes from; only recordings have sound. */
+export type Origin = "recording" | "chart" | "memory";
+
 export interface SongEntry {
   id: number;
   title: string;
@@ -13,6 +16,7 @@ export interface SongEntry {
   meter?: string;
   key?: string;
   studiedAt: string;
+  origin: Origin;
 }
 
 export interface SongWords {
@@ -28,6 +32,7 @@ export interface Song {
   year?: number;
   durationSeconds: number;
   studiedAt: string;
+  origin: Origin;
   said: SongWords;
   tagged: SongWords;
 }

@@ -3,6 +3,7 @@ import fontUrl from "@vexflow-fonts/bravura/bravura.woff2?url";
 import type { Bar, Note, SongPage } from "../api/types";
 import { inBar } from "../stack/words";
 import { SIGNS, splitPitch, writeBar, type Written } from "./rhythm";
+import { sharpsOf, signatureAt } from "./signature";
 
 let fontLoaded: Promise<unknown> | null = null;
 
@@ -20,6 +21,7 @@ const NUMERAL_Y = 30;
 const TUNE_Y = 24;
 const BASS_Y = 114;
 const HEIGHT = 230;
+const SIGN_WIDTH = 11;
 
 /** Bass lines are written an octave above where they sound if most of them would stand below the staff: E2 and lower. */
 const LOW_MIDI = 40;
@@ -35,7 +37,9 @@ export async function engrave(box: HTMLElement, page: SongPage, english: SongPag
   const context = renderer.getContext();
   const bars = page.bars.slice(from, to + 1);
   const octaveUp = isLow(page.bass, bars);
-  const head = 70;
+  // One signature holds for the few bars that are open; a new key within them is written with accidentals.
+  const signature = signatureAt(english, (bars[0].startSeconds + bars[0].endSeconds) / 2);
+  const head = 70 + SIGN_WIDTH * Math.abs(sharpsOf(signature));
   const barWidth = (width - head - 12) / bars.length;
   let x = 6;
   const held: Record<Clef, StaveNote | null> = { treble: null, bass: null };
@@ -45,6 +49,7 @@ export async function engrave(box: HTMLElement, page: SongPage, english: SongPag
     const staves = (["treble", "bass"] as const).map((clef) => {
       const stave = new Stave(x, clef === "treble" ? TUNE_Y : BASS_Y, barWidth + (first ? head : 0));
       if (first) stave.addClef(clef, undefined, clef === "bass" && octaveUp ? "8vb" : undefined);
+      if (first) stave.addKeySignature(signature);
       if (changes) stave.addTimeSignature(bar.signature);
       stave.setContext(context).draw();
       return stave;
@@ -52,8 +57,8 @@ export async function engrave(box: HTMLElement, page: SongPage, english: SongPag
     if (first) new StaveConnector(staves[0], staves[1]).setType("singleLeft").setContext(context).draw();
     const [above, below] = staves;
     below.setNoteStartX(above.getNoteStartX());
-    drawPart(context, above, "treble", 0, page.melody, english.melody, bar, held);
-    drawPart(context, below, "bass", octaveUp ? 1 : 0, page.bass, english.bass, bar, held);
+    drawPart(context, above, "treble", 0, page.melody, english.melody, bar, signature, held);
+    drawPart(context, below, "bass", octaveUp ? 1 : 0, page.bass, english.bass, bar, signature, held);
     drawChords(box, page, bar, above, first);
     x += above.getWidth();
   });
@@ -65,11 +70,11 @@ function isLow(bass: Note[], bars: Bar[]): boolean {
 }
 
 function drawPart(context: ReturnType<Renderer["getContext"]>, stave: Stave, clef: Clef, octaves: number, words: Note[], notes: Note[], bar: Bar,
-                  held: Record<Clef, StaveNote | null>): void {
+                  signature: string, held: Record<Clef, StaveNote | null>): void {
   const signs = writeBar(notes, bar);
   const drawn = signs.map((sign) => sign.note ? noteSign(sign, clef, octaves, syllableOf(words, sign.note)) : restSign(sign, clef));
   const voice = new Voice({ numBeats: 4, beatValue: 4 }).setMode(Voice.Mode.SOFT).addTickables(drawn);
-  Accidental.applyAccidentals([voice], "C");
+  Accidental.applyAccidentals([voice], signature);
   const beams = Beam.generateBeams(drawn.filter((sign) => !sign.isRest()), { maintainStemDirections: false });
   new Formatter().joinVoices([voice]).format([voice], stave.getNoteEndX() - stave.getNoteStartX() - 14);
   voice.draw(context, stave);

@@ -1,5 +1,6 @@
 import type { SongState } from "../song/state";
 import { Disagreements } from "../hearing/EarFirst";
+import { Beside } from "./Beside";
 import { Findings } from "./Findings";
 import { Remarks } from "./Remarks";
 import { Steps } from "./Steps";
@@ -10,6 +11,7 @@ export function Margin({ state }: { state: SongState }) {
     <aside class="margin" aria-label="Findings and remarks">
       <Disagreements state={state} />
       <Findings state={state} />
+      <Beside state={state} />
       <Remarks state={state} />
       <Steps state={state} />
     </aside>

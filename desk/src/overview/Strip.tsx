@@ -78,7 +78,7 @@ function Ruler({ duration, width }: { duration: number; width: number }) {
       <line x1={0} x2={width} y1={CURVE_BOTTOM} y2={CURVE_BOTTOM} />
       {Array.from({ length: Math.floor(duration / every) + 1 }, (_, i) => {
         const x = ((i * every) / duration) * width;
-        return <g key={i}><line x1={x} x2={x} y1={CURVE_BOTTOM} y2={CURVE_BOTTOM + 5} /><text x={x + 2} y={HEIGHT - 6}>{clock(i * every)}</text></g>;
+        return <g key={i}><line x1={x} x2={x} y1={CURVE_BOTTOM} y2={CURVE_BOTTOM + 5} /><text x={Math.min(x + 2, width - 2)} y={HEIGHT - 6} text-anchor={x + 34 > width ? "end" : "start"}>{clock(i * every)}</text></g>;
       })}
     </g>
   );

@@ -24,6 +24,7 @@ export function ShelfPage() {
                onInput={(event) => { query.value = event.currentTarget.value; void loadShelf(); }} />
       </form>
       <Questions />
+      {!list && !shelfTrouble.value && <p class="soft" aria-busy="true">Fetching the songs</p>}
       {list && list.length > 0 && <SongTable songs={list} />}
       {list && list.length === 0 && (
         <p>{query.value ? "No song on the shelf has all these words." : "The shelf is empty. Bring in a recording you own."}</p>
@@ -31,6 +32,8 @@ export function ShelfPage() {
     </main>
   );
 }
+
+const WITHOUT_SOUND = { chart: "chart, no sound", memory: "from memory, no sound" };
 
 function SongTable({ songs }: { songs: SongEntry[] }) {
   return (
@@ -50,7 +53,7 @@ function SongTable({ songs }: { songs: SongEntry[] }) {
             <td>{song.key ?? ""}</td>
             <td>{song.tempoBpm ? `${Math.round(song.tempoBpm)} bpm` : ""}</td>
             <td>{song.meter ?? ""}</td>
-            <td>{clock(song.durationSeconds)}</td>
+            <td>{song.origin === "recording" ? clock(song.durationSeconds) : WITHOUT_SOUND[song.origin]}</td>
           </tr>
         ))}
       </tbody>

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Focus } from "../api/types";
 import { clock } from "../time/words";
 import { FASTEST, loop, playOrPause, SLOWEST, speed, transpose } from "./deeds";
@@ -11,6 +11,7 @@ export function FootBar({ state }: { state: SongState }) {
   const { player, listening } = state;
   const rate = player.rate.value;
   const semitones = player.semitones.value;
+  const [all, setAll] = useState(false);
   return (
     <div class="foot-bar" role="toolbar" aria-label="Listening">
       {listening.caution.value && <Caution state={state} />}
@@ -23,46 +24,49 @@ export function FootBar({ state }: { state: SongState }) {
         <button type="button" aria-pressed={player.loop.value !== null} disabled={state.veiled.value && !player.loop.value && !state.selection.value} onClick={() => loop(state)}>
           {player.loop.value ? "Stop looping" : state.selection.value || state.veiled.value ? "Loop chosen" : "Loop bar"}
         </button>
-        <label>
-          Speed
-          <input type="range" min={SLOWEST} max={FASTEST} step={0.05} value={rate} aria-valuetext={`${Math.round(rate * 100)} percent`}
-                 onInput={(event) => speed(state, Number(event.currentTarget.value))} />
-          <output>{Math.round(rate * 100)} %</output>
-        </label>
-        <label>
-          Pitch
-          <input type="number" min={-12} max={12} step={1} value={semitones} aria-label="Transposition in semitones"
-                 onInput={(event) => transpose(state, Number(event.currentTarget.value))} />
-          <span aria-hidden="true">semitones</span>
-        </label>
-        {!state.veiled.value && (
-          <>
-            <label class="check"><input type="checkbox" checked={listening.clicks.value} onChange={() => listening.toggleClick()} /> Click</label>
-            <label class="check">
-              <input type="checkbox" checked={listening.countsIn.value} onChange={() => (listening.countsIn.value = !listening.countsIn.value)} /> Count-in
-            </label>
-          </>
-        )}
-        <label>
-          Focus
-          <select value={listening.focus.value ?? ""} onChange={(event) => listening.setFocus((event.currentTarget.value || null) as Focus | null)}>
-            <option value="">the recording as it is</option>
-            {FOCUSES.map(([focus, words]) => <option key={focus} value={focus}>{words}</option>)}
-          </select>
-        </label>
-        {!state.veiled.value && (
+        <button type="button" class="foot-more" aria-expanded={all} onClick={() => setAll(!all)}>{all ? "Less" : "More"}</button>
+        <span class={`foot-rest${all ? "" : " shut"}`}>
           <label>
-            Recording
-            <input type="range" min={0} max={1} step={0.05} value={listening.balance.value} aria-label="Balance between recording and plain tones"
-                   onInput={(event) => listening.setBalance(Number(event.currentTarget.value))} />
-            Plain tones
+            Speed
+            <input type="range" min={SLOWEST} max={FASTEST} step={0.05} value={rate} aria-valuetext={`${Math.round(rate * 100)} percent`}
+                   onInput={(event) => speed(state, Number(event.currentTarget.value))} />
+            <output>{Math.round(rate * 100)} %</output>
           </label>
-        )}
-        {!state.veiled.value && <Spans state={state} />}
-        <label>
-          Level
-          <input type="range" min={0} max={1} step={0.02} value={player.volume.value} onInput={(event) => player.loudness(Number(event.currentTarget.value))} />
-        </label>
+          <label>
+            Pitch
+            <input type="number" min={-12} max={12} step={1} value={semitones} aria-label="Transposition in semitones"
+                   onInput={(event) => transpose(state, Number(event.currentTarget.value))} />
+            <span aria-hidden="true">semitones</span>
+          </label>
+          {!state.veiled.value && (
+            <>
+              <label class="check"><input type="checkbox" checked={listening.clicks.value} onChange={() => listening.toggleClick()} /> Click</label>
+              <label class="check">
+                <input type="checkbox" checked={listening.countsIn.value} onChange={() => (listening.countsIn.value = !listening.countsIn.value)} /> Count-in
+              </label>
+            </>
+          )}
+          <label>
+            Focus
+            <select value={listening.focus.value ?? ""} onChange={(event) => listening.setFocus((event.currentTarget.value || null) as Focus | null)}>
+              <option value="">the recording as it is</option>
+              {FOCUSES.map(([focus, words]) => <option key={focus} value={focus}>{words}</option>)}
+            </select>
+          </label>
+          {!state.veiled.value && (
+            <label>
+              Recording
+              <input type="range" min={0} max={1} step={0.05} value={listening.balance.value} aria-label="Balance between recording and plain tones"
+                     onInput={(event) => listening.setBalance(Number(event.currentTarget.value))} />
+              Plain tones
+            </label>
+          )}
+          {!state.veiled.value && <Spans state={state} />}
+          <label>
+            Level
+            <input type="range" min={0} max={1} step={0.02} value={player.volume.value} onInput={(event) => player.loudness(Number(event.currentTarget.value))} />
+          </label>
+        </span>
       </div>
     </div>
   );

@@ -1,5 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 import { desk } from "../api/calls";
+import type { Origin } from "../api/types";
 import { CloseListening } from "../close/CloseListening";
 import { Aftermath } from "../close/Aftermath";
 import { Margin } from "../findings/Margin";
@@ -15,6 +16,14 @@ import { FootBar } from "./FootBar";
 import { open } from "./open";
 import { SongState } from "./state";
 import { Title } from "./Title";
+
+const NO_SOUND: Record<Origin, string> = {
+  recording: "",
+  chart: "From a published chart: there is no recording to play. Bring one in to hear it.",
+  memory: "From memory, unchecked: there is no recording to play. Bring one in to hear it and to check the memory.",
+};
+
+const hasSound = (state: SongState) => (state.page.value.song.origin ?? "recording") === "recording";
 
 /** The song page; everything about one recording on one sheet. */
 export function SongScreen({ id }: { id: number }) {
@@ -43,7 +52,7 @@ export function SongScreen({ id }: { id: number }) {
     if (open.value) void open.value.refresh();
   }, [key]);
   if (trouble) return <main class="sheet"><p class="trouble" role="alert">{trouble}</p></main>;
-  return open.value?.id === id ? <SongSheet state={open.value} /> : <main class="sheet" aria-busy="true"><p class="soft">Opening the song ...</p></main>;
+  return open.value?.id === id ? <SongSheet state={open.value} /> : <main class="sheet" aria-busy="true"><p class="soft">Opening the song</p></main>;
 }
 
 function SongSheet({ state }: { state: SongState }) {
@@ -71,7 +80,7 @@ function SongSheet({ state }: { state: SongState }) {
       <footer class="foot">
         {!veiled && <Aftermath state={state} />}
         {!veiled && state.closeUp.value && <CloseListening state={state} />}
-        <FootBar state={state} />
+        {hasSound(state) ? <FootBar state={state} /> : <p class="foot-bar soft">{NO_SOUND[state.page.value.song.origin]}</p>}
       </footer>
       <KeyHelp help={help} />
     </>

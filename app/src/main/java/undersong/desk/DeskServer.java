@@ -21,11 +21,13 @@ public final class DeskServer implements AutoCloseable {
   private final Javalin server;
   private final Events events;
   private final WorkRoutes work;
+  private final Thread warming;
 
-  private DeskServer(Javalin server, Events events, WorkRoutes work) {
+  private DeskServer(Javalin server, Events events, WorkRoutes work, Thread warming) {
     this.server = server;
     this.events = events;
     this.work = work;
+    this.warming = warming;
   }
 
   /**
@@ -41,6 +43,8 @@ public final class DeskServer implements AutoCloseable {
     Events events = new Events(study);
     Preferences preferences = new Preferences(study, events);
     WorkRoutes work = new WorkRoutes(study, events);
+    SongRoutes songs = new SongRoutes(study, events, preferences);
+    Thread warming = new Thread(songs::warm, "desk-warming");
     Javalin server =
         Javalin.create(
             config -> {
@@ -48,7 +52,7 @@ public final class DeskServer implements AutoCloseable {
               gate.addTo(config.routes);
               Failures.addTo(config.routes);
               new PageFiles(token).addTo(config.routes);
-              new SongRoutes(study, events, preferences).addTo(config.routes);
+              songs.addTo(config.routes);
               new TrendRoutes(study).addTo(config.routes);
               new SearchRoutes(study).addTo(config.routes);
               new LessonRoutes(study).addTo(config.routes);
@@ -59,7 +63,7 @@ public final class DeskServer implements AutoCloseable {
               work.addTo(config.routes);
               events.addTo(config.routes);
             });
-    DeskServer desk = new DeskServer(server, events, work);
+    DeskServer desk = new DeskServer(server, events, work, warming);
     try {
       Failures.usable(port, () -> server.start(LOOPBACK, port));
     } catch (RuntimeException taken) {
@@ -68,6 +72,8 @@ public final class DeskServer implements AutoCloseable {
     }
     gate.open(server.port());
     events.start();
+    warming.setDaemon(true);
+    warming.start();
     return desk;
   }
 
@@ -106,5 +112,11 @@ public final class DeskServer implements AutoCloseable {
     events.close();
     server.stop();
     work.close();
+    try {
+      // The study is closed next: nothing may read it any more.
+      warming.join();
+    } catch (InterruptedException told) {
+      Thread.currentThread().interrupt();
+    }
   }
 }

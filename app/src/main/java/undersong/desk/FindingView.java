@@ -23,14 +23,24 @@ final class FindingView {
     return Json.array(ranked, FindingView::group);
   }
 
+  /** A technique by its id, its head and its name. */
+  static ObjectNode named(Technique technique) {
+    return Json.object()
+        .put("technique", technique.id())
+        .put("kind", technique.kind().name().toLowerCase(Locale.ROOT))
+        .put("name", TEXTS.name(technique));
+  }
+
+  /** What the catalogue calls the technique of this id. */
+  static String name(String technique) {
+    return TEXTS.name(Technique.named(technique));
+  }
+
   private static ObjectNode group(Ranking.Ranked ranked) {
     FindingGroup group = ranked.group();
     Technique technique = group.technique();
     ObjectNode node =
-        Json.object()
-            .put("technique", technique.id())
-            .put("kind", technique.kind().name().toLowerCase(Locale.ROOT))
-            .put("name", TEXTS.name(technique))
+        named(technique)
             .put("definition", TEXTS.definition(technique))
             .put("listen", TEXTS.whatToListenFor(technique))
             .put("try", TEXTS.howToTryIt(technique))

@@ -33,7 +33,8 @@ final class Preferences {
     return SettingWords.changed(remembered(), request::queryParam);
   }
 
-  private Wording remembered() {
+  /** The wording that is remembered. */
+  Wording remembered() {
     return study
         .settings()
         .get(WORDS)

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Optional;
 import java.util.zip.CRC32;
 import undersong.shelf.ShelfEntry;
@@ -15,6 +16,7 @@ import undersong.work.Trouble;
 
 /** What is on the shelf, and what is heard in a song. */
 final class SongRoutes {
+  private static final System.Logger LOG = System.getLogger(SongRoutes.class.getName());
   private static final int LONGEST_WORDS = 300;
 
   private final Study study;
@@ -33,6 +35,23 @@ final class SongRoutes {
     routes.patch("/api/songs/{song}", this::say);
     routes.get("/api/songs/{song}/curve", this::curve);
     routes.get("/api/chord", this::chord);
+  }
+
+  /**
+   * Makes the page of the song studied last for nobody, so that the first listener does not wait
+   * while classes are loaded and texts are read. What goes wrong is told when somebody asks.
+   */
+  void warm() {
+    try {
+      List<ShelfEntry> songs = study.songs("");
+      if (!songs.isEmpty()) {
+        long newest = songs.get(songs.size() - 1).song().id();
+        var unused =
+            Json.print(new SongView(study, preferences.remembered()).page(study.reading(newest)));
+      }
+    } catch (RuntimeException untold) {
+      LOG.log(System.Logger.Level.DEBUG, "nothing could be made ready", untold);
+    }
   }
 
   private void list(Context request) {

@@ -65,7 +65,8 @@ final class SongView {
             .put("id", song.id())
             .put("title", song.title())
             .put("durationSeconds", Json.rounded(song.durationSeconds()))
-            .put("studiedAt", song.studiedAt().toString());
+            .put("studiedAt", song.studiedAt().toString())
+            .put("origin", song.origin().word());
     song.artist().ifPresent(artist -> node.put("artist", artist));
     song.year().ifPresent(year -> node.put("year", year));
     node.set("said", words(song.said()));

@@ -5,6 +5,7 @@ import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.util.Arrays;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import undersong.shelf.Origin;
@@ -26,8 +27,15 @@ final class TrendRoutes {
   }
 
   void addTo(RoutesConfig routes) {
+    routes.get("/api/techniques", TrendRoutes::techniques);
     routes.get("/api/trends", this::trend);
     routes.get("/api/songs/{song}/unusual", this::unusual);
+  }
+
+  private static void techniques(Context request) {
+    ObjectNode body = Json.object();
+    body.set("techniques", Json.array(List.of(Technique.values()), FindingView::named));
+    Json.send(request, body);
   }
 
   private void trend(Context request) {
@@ -79,7 +87,11 @@ final class TrendRoutes {
     body.set(
         "rare",
         Json.array(
-            unusual.rare(), rare -> share(rare.others()).put("technique", rare.technique())));
+            unusual.rare(),
+            rare ->
+                share(rare.others())
+                    .put("technique", rare.technique())
+                    .put("name", FindingView.name(rare.technique()))));
     unusual.bits().ifPresent(bits -> body.put("bits", Json.share(bits)));
     unusual.lessSurprising().ifPresent(less -> body.set("lessSurprising", share(less)));
     Json.send(request, body.put("said", unusual.said()));

@@ -13,6 +13,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
+import undersong.shelf.Song;
+import undersong.study.SongsWithoutSound.Remembered;
 import undersong.study.StandInStudy;
 
 /**
@@ -225,7 +227,8 @@ class DeskInBrowserTest {
         "{\"corrections\": [{\"kind\": \"KeyOver\", \"span\": [0, 24], \"key\": \"C minor\"}]}");
     browser.until(
         "other syllables",
-        "JSON.stringify([...document.querySelectorAll('.contour.bass text')].map(e => e.textContent)) !== JSON.stringify(arguments[0])",
+        "JSON.stringify([...document.querySelectorAll('.contour.bass text')].map(e =>"
+            + " e.textContent)) !== JSON.stringify(arguments[0])",
         before);
     assertThat(browser.text(".facts")).contains("C natural minor");
     noComplaints();
@@ -271,13 +274,66 @@ class DeskInBrowserTest {
         "only what was sought", "document.querySelectorAll('.songs tbody tr').length === 1");
   }
 
+  @Test
+  void countsOnTheShelfAndSaysWhereItCannotTell() throws Exception {
+    browser.go(desk.uri("/#/trends"));
+    browser.see(".trend-form option[value=origin]").click();
+    browser.see(".trend-form input").sendKeys("i bVI bIII");
+    browser.until(
+        "an answer in words",
+        "document.querySelector('.said')?.textContent.startsWith('Nothing can be said')");
+    browser.until(
+        "the song's title", "document.querySelector('.trend td a')?.textContent === 'low tide'");
+    assertThat(browser.text(".trend .few small")).contains("too few songs");
+    browser.picture("trends-1440");
+    browser.see(".trend-form input").sendKeys(" moon");
+    browser.until("a reason", "document.querySelector('.trends .trouble') !== null");
+  }
+
+  @Test
+  void aSongWithoutSoundSaysSoAndOffersNothingToPlay() throws Exception {
+    long remembered =
+        desk.study
+            .withoutSound()
+            .remember(
+                new Remembered(
+                    Song.Words.ofTags("The Other One", "", 0),
+                    "D major",
+                    "I iii IV iv",
+                    "do re mi",
+                    List.of(),
+                    ""),
+                "listener");
+    browser.go(desk.uri("/"));
+    browser.until(
+        "it is told apart",
+        "document.querySelector('.songs')?.textContent.includes('from memory, no sound')");
+    browser.go(desk.uri("/#/song/" + remembered));
+    browser.see(".cell");
+    assertThat(browser.text(".foot-bar")).contains("no recording to play");
+    assertThat(browser.texts(".foot button.main")).isEmpty();
+    noComplaints();
+  }
+
+  @Test
+  void fitsAPhoneWithoutScrollingSideways() throws Exception {
+    browser.size(390, 800);
+    for (String place : List.of("/", "/#/song/" + song, "/#/trends", "/#/settings")) {
+      browser.go(desk.uri(place));
+      browser.see(place.contains("song") ? ".cell" : place.equals("/") ? ".songs" : "form, select");
+      assertThat(browser.run("return document.documentElement.scrollWidth <= innerWidth"))
+          .as(place)
+          .isEqualTo(true);
+    }
+  }
+
   /** Rules of WCAG 2.2, levels A and AA, as far as axe-core can tell by itself. */
   @Test
   void hasNoSeriousFaultOfAccess() throws Exception {
     Path axe = Path.of("..", "desk", "node_modules", "axe-core", "axe.min.js");
     assumeTrue(Files.exists(axe), "axe-core is not installed");
     String script = Files.readString(axe);
-    for (String place : List.of("/#/song/" + song, "/", "/#/settings")) {
+    for (String place : List.of("/#/song/" + song, "/", "/#/trends", "/#/settings")) {
       browser.go(desk.uri(place));
       browser.see(place.contains("song") ? ".cell" : "h1");
       if (place.contains("song")) {

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.io.TempDir;
 import undersong.shelf.Song;
 import undersong.study.SongsWithoutSound.Remembered;
 import undersong.study.StandInStudy;
+import undersong.technique.Technique;
 
 class TrendRoutesTest {
   @TempDir Path folder;
@@ -36,6 +37,10 @@ class TrendRoutesTest {
           .isZero();
       assertThat(desk.json("/api/songs/" + song + "/unusual").path("said").asText())
           .contains("cannot be said: 1 other songs");
+      assertThat(desk.json("/api/techniques").path("techniques").findValuesAsText("name"))
+          .hasSize(Technique.values().length)
+          .contains("borrowed chord")
+          .doesNotHaveDuplicates();
       assertThat(desk.get("/api/trends").statusCode()).isEqualTo(400);
       assertThat(desk.get("/api/trends?technique=none").statusCode()).isEqualTo(400);
       assertThat(desk.get("/api/trends?technique=key-lift&by=moon").statusCode()).isEqualTo(400);
@@ -64,6 +69,7 @@ class TrendRoutesTest {
       assertThat(page.path("chords").findValuesAsText("numeral"))
           .containsExactly("I", "iii", "IV", "iv");
       assertThat(page.path("facts").path("keys").asText()).isEqualTo("D major");
+      assertThat(page.path("song").path("origin").asText()).isEqualTo("memory");
       assertThat(desk.get("/api/songs/" + song + "/sound").statusCode()).isEqualTo(400);
     }
   }
