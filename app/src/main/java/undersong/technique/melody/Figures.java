@@ -63,7 +63,7 @@ final class Figures implements TechniqueFinder {
       if (motif.riff() && !PartName.isVoice(motif.part())) {
         long rounds = motif.occurrences().stream().filter(Figures::goesRound).count();
         runs.stream()
-            .filter(run -> run.size() >= 2 && run.stream().allMatch(Figures::goesRound))
+            .filter(run -> run.stream().allMatch(Figures::goesRound) && staysOnce(run))
             .forEach(run -> findings.add(riff(motif, run, rounds, pulse)));
       }
       if (!motif.riff() || motif.part().equals(PartName.MELODY) || PartName.isVoice(motif.part())) {
@@ -78,6 +78,16 @@ final class Figures implements TechniqueFinder {
 
   private static boolean goesRound(Occurrence heard) {
     return heard.likeness() == Likeness.EXACT || heard.likeness() == Likeness.FOLLOWS_ROOT;
+  }
+
+  /** A figure that is carried on every time is a sequence: one that goes round comes again. */
+  private static boolean staysOnce(List<Occurrence> run) {
+    for (int i = 1; i < run.size(); i++) {
+      if (!moves(run.get(i - 1), run.get(i))) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Occurrences that follow each other without a gap. */

@@ -134,6 +134,7 @@ final class FormRecipes {
 
   private static void build(Plan p) {
     String one = p.minor ? "Am|Am|Em|Em" : "F|F|G|G";
+    p.arguable.add(Technique.HALF_CADENCE); // two bars of dominant, and nobody sings
     int chorus = p.sections.indexOf(p.copies("B").get(p.copies("B").size() - 1));
     Passage before = new Passage("prechorus", "P", one);
     for (int bar = 0; bar < 4; bar++) {

@@ -147,12 +147,17 @@ final class HarmonyRecipes {
                   p.sections.add(p.sections.size() - 1, lifted);
                 }),
         Recipe.of(Technique.MODULATION, ANY, BRIDGE)
-            .besides(Technique.MODULATION, Technique.HARMONIC_MINOR_DOMINANT)
+            .besides(Technique.MODULATION)
             .form(
                 p -> {
                   Passage bridge = Bridges.plain(p);
-                  // Confirmed by a cadence: in minor, too, the dominant has its leading tone.
-                  bridge.chords.replaceAll(chord -> p.minor && chord.equals("Em") ? "E" : chord);
+                  // Confirmed by a cadence: in minor, too, the dominant has its leading tone. Whoever
+                  // hears the relative major calls it a secondary dominant.
+                  if (p.minor) {
+                    bridge.chords.replaceAll(chord -> chord.equals("Em") ? "E" : chord);
+                    p.arguable.add(Technique.HARMONIC_MINOR_DOMINANT);
+                    p.arguable.add(Technique.SECONDARY_DOMINANT);
+                  }
                   bridge.up = "minor-third";
                   bridge.plant("modulation");
                   p.sections.add(p.sections.size() - 1, bridge);
