@@ -151,7 +151,8 @@ final class HarmonyRecipes {
             .form(
                 p -> {
                   Passage bridge = Bridges.plain(p);
-                  // Confirmed by a cadence: in minor, too, the dominant has its leading tone. Whoever
+                  // Confirmed by a cadence: in minor, too, the dominant has its leading tone.
+                  // Whoever
                   // hears the relative major calls it a secondary dominant.
                   if (p.minor) {
                     bridge.chords.replaceAll(chord -> chord.equals("Em") ? "E" : chord);
