@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.OptionalLong;
 import java.util.Set;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -15,6 +16,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import undersong.exchange.JamsWriter;
 import undersong.exchange.SongFacts;
+import undersong.lesson.Lesson;
+import undersong.lesson.sketch.Sketch;
+import undersong.notation.NotationSettings;
 import undersong.reading.ChordSpan;
 import undersong.reading.Correction;
 import undersong.reading.Facet;
@@ -24,6 +28,7 @@ import undersong.render.DemoRenderer;
 import undersong.render.DemoSongs;
 import undersong.render.WavFile;
 import undersong.study.Answer;
+import undersong.study.Search;
 import undersong.study.Studied;
 import undersong.study.Study;
 import undersong.technique.Finding;
@@ -107,6 +112,20 @@ class GuideTest {
     Files.writeString(folder.resolve("song.jams"), jams, StandardCharsets.UTF_8);
     // [/export]
     assertThat(jams).contains("\"namespace\"").contains("key_mode");
+  }
+
+  @Test
+  void theShelfIsAskedAndALessonDrafted() {
+    // [lesson]
+    long songId = studied.song().id();
+    for (Search.Hit hit : study.search().find("song with withheld-third")) {
+      System.out.println(hit.entry().song().title() + " " + hit.places());
+    }
+    Lesson lesson = study.lessons().draft(songId, 10, NotationSettings.DEFAULTS);
+    Sketch sketch = study.lessons().sketch(Technique.PEDAL_POINT, 1, OptionalLong.of(songId));
+    // [/lesson]
+    assertThat(lesson.items()).isNotEmpty();
+    assertThat(sketch.reading().get(Facet.MELODY).notes()).isNotEmpty();
   }
 
   // [finder]
