@@ -29,6 +29,7 @@ import picocli.CommandLine.Spec;
       RememberCommand.class,
       CheckCommand.class,
       ExportCommand.class,
+      NotesCommand.class,
       LessonCommand.class,
       DrillsCommand.class,
       SketchCommand.class,

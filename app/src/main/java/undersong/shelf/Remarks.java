@@ -4,6 +4,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -42,20 +43,63 @@ public final class Remarks {
       OptionalDouble endSeconds,
       String words) {
     return database.write(
-        handle ->
-            handle
-                .createQuery(
-                    "INSERT INTO remark (song_id, author, said_at, start_seconds, end_seconds, words)"
-                        + " VALUES (:song, :author, :at, :start, :end, :words) RETURNING "
-                        + COLUMNS)
-                .bind("song", songId)
-                .bind("author", author)
-                .bind("at", saidAt.truncatedTo(ChronoUnit.MILLIS).toString())
-                .bind("start", startSeconds)
-                .bind("end", boxed(endSeconds))
-                .bind("words", words)
-                .map((row, context) -> remark(row))
-                .one());
+        handle -> added(handle, songId, author, saidAt, startSeconds, endSeconds, words));
+  }
+
+  /**
+   * Adds several in one step, all or none.
+   *
+   * @param places begin and perhaps end of each, in the order of {@code words}
+   */
+  public List<Remark> addAll(
+      long songId, String author, Instant saidAt, List<Place> places, List<String> words) {
+    return database.write(
+        handle -> {
+          List<Remark> all = new ArrayList<>();
+          for (int i = 0; i < places.size(); i++) {
+            Place place = places.get(i);
+            all.add(
+                added(
+                    handle,
+                    songId,
+                    author,
+                    saidAt,
+                    place.startSeconds(),
+                    place.endSeconds(),
+                    words.get(i)));
+          }
+          return all;
+        });
+  }
+
+  /**
+   * Where a remark stands.
+   *
+   * @param endSeconds empty for a moment
+   */
+  public record Place(double startSeconds, OptionalDouble endSeconds) {}
+
+  private static Remark added(
+      Handle handle,
+      long songId,
+      String author,
+      Instant saidAt,
+      double startSeconds,
+      OptionalDouble endSeconds,
+      String words) {
+    return handle
+        .createQuery(
+            "INSERT INTO remark (song_id, author, said_at, start_seconds, end_seconds, words)"
+                + " VALUES (:song, :author, :at, :start, :end, :words) RETURNING "
+                + COLUMNS)
+        .bind("song", songId)
+        .bind("author", author)
+        .bind("at", saidAt.truncatedTo(ChronoUnit.MILLIS).toString())
+        .bind("start", startSeconds)
+        .bind("end", boxed(endSeconds))
+        .bind("words", words)
+        .map((row, context) -> remark(row))
+        .one();
   }
 
   /** Says it in other words or of another place; empty where the song has no such remark. */

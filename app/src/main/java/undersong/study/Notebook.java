@@ -1,12 +1,16 @@
 package undersong.study;
 
 import java.time.InstantSource;
+import java.util.HashSet;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.Set;
+import undersong.exchange.TimedNote;
 import undersong.reading.Correction;
 import undersong.reading.Reading;
 import undersong.shelf.Hearing;
 import undersong.shelf.Remark;
+import undersong.shelf.Remarks;
 import undersong.shelf.Shelf;
 import undersong.shelf.Song;
 import undersong.work.Trouble;
@@ -40,6 +44,34 @@ public final class Notebook {
     return shelf
         .remarks()
         .add(songId, author, clock.instant(), startSeconds, endSeconds, words.strip());
+  }
+
+  /**
+   * Brings in notes written elsewhere, all or none; those that stand here already, at the same
+   * place in the same words, are passed over.
+   *
+   * @return the remarks added
+   */
+  public List<Remark> bringIn(long songId, String author, List<TimedNote> notes) {
+    Song song = shelf.songs().get(songId);
+    for (TimedNote note : notes) {
+      requireSense(song, note.startSeconds(), note.endSeconds(), note.words());
+    }
+    Set<TimedNote> standing = new HashSet<>();
+    for (Remark remark : remarks(songId)) {
+      standing.add(new TimedNote(remark.startSeconds(), remark.endSeconds(), remark.words()));
+    }
+    List<TimedNote> fresh = notes.stream().filter(standing::add).toList();
+    return shelf
+        .remarks()
+        .addAll(
+            songId,
+            author,
+            clock.instant(),
+            fresh.stream()
+                .map(note -> new Remarks.Place(note.startSeconds(), note.endSeconds()))
+                .toList(),
+            fresh.stream().map(note -> note.words().strip()).toList());
   }
 
   /** The remark in other words or of another place; throws {@link Trouble.NotOnShelf}. */

@@ -1,10 +1,40 @@
 package undersong.time;
 
 import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** Times as people and players write them. */
 public final class TimeCode {
+  private static final Pattern TIME =
+      Pattern.compile("(?:(?:(\\d+):)?(\\d{1,3}):)?(\\d+(?:\\.\\d*)?)");
+
   private TimeCode() {}
+
+  /** Whether {@link #seconds} reads it. */
+  public static boolean isTime(String text) {
+    return TIME.matcher(text.strip()).matches();
+  }
+
+  /** Reads seconds (12.5), minutes and seconds (3:07.5) or hours too (1:03:07). */
+  public static double seconds(String text) {
+    Matcher time = TIME.matcher(text.strip());
+    if (!time.matches()) {
+      throw new IllegalArgumentException(
+          "\"%s\" is no time; write seconds (12.5) or minutes and seconds (3:07)."
+              .formatted(text.strip()));
+    }
+    double seconds = Double.parseDouble(time.group(3));
+    if (time.group(2) != null && seconds >= 60) {
+      throw new IllegalArgumentException(
+          "\"%s\" is no time: seconds after a colon stay below 60.".formatted(text.strip()));
+    }
+    return seconds + 60 * whole(time.group(2)) + 3600 * whole(time.group(1));
+  }
+
+  private static double whole(String digits) {
+    return digits == null ? 0 : Double.parseDouble(digits);
+  }
 
   /** Minutes and seconds, rounded down: 3:07; from one hour on 1:03:07. */
   public static String minutes(double seconds) {
