@@ -49,7 +49,8 @@ final class NotesCommand implements Runnable {
       int added = study.notebook().bringIn(study.song(song).id(), author, notes).size();
       spec.commandLine()
           .getOut()
-          .println("%d remarks added, %d were there already".formatted(added, notes.size() - added));
+          .println(
+              "%d remarks added, %d were there already".formatted(added, notes.size() - added));
     }
   }
 

@@ -12,7 +12,8 @@ import undersong.time.TimeCode;
 class TimedNotesTest {
   @Test
   void readsATableWithHeadsInAnyOrder() {
-    assertThat(TimedNotes.read("words,end,start\r\n\"late, and sweet\",1:07.5,62\r\nhook,,0:05\r\n"))
+    assertThat(
+            TimedNotes.read("words,end,start\r\n\"late, and sweet\",1:07.5,62\r\nhook,,0:05\r\n"))
         .containsExactly(
             new TimedNote(62, OptionalDouble.of(67.5), "late, and sweet"),
             new TimedNote(5, OptionalDouble.empty(), "hook"));
@@ -32,8 +33,7 @@ class TimedNotesTest {
   @Test
   void quotedFieldsHoldQuotesCommasAndLineEnds() {
     assertThat(TimedNotes.read("\"1\",\"a \"\"blue\"\" third,\r\nheld\"\r\n"))
-        .containsExactly(
-            new TimedNote(1, OptionalDouble.empty(), "a \"blue\" third,\r\nheld"));
+        .containsExactly(new TimedNote(1, OptionalDouble.empty(), "a \"blue\" third,\r\nheld"));
   }
 
   /** JAMS: an annotation's namespace and its rows of time, duration, value, confidence. */
@@ -58,7 +58,8 @@ class TimedNotesTest {
     assertThatThrownBy(() -> TimedNotes.read("start,words\n1,a\nsoon,b\n"))
         .hasMessage(
             "Line 3: \"soon\" is no time; write seconds (12.5) or minutes and seconds (3:07).");
-    assertThatThrownBy(() -> TimedNotes.read("5,4,backwards\n")).hasMessageContaining("must end later");
+    assertThatThrownBy(() -> TimedNotes.read("5,4,backwards\n"))
+        .hasMessageContaining("must end later");
     assertThatThrownBy(() -> TimedNotes.read("5,\n")).hasMessageContaining("has no words");
     assertThatThrownBy(() -> TimedNotes.read("5,\"open\n")).hasMessageContaining("never closed");
     assertThatThrownBy(() -> TimedNotes.read("")).hasMessageContaining("no notes");
