@@ -2,6 +2,8 @@ package undersong.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import picocli.CommandLine.Command;
@@ -12,6 +14,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import undersong.lesson.Lesson;
 import undersong.lesson.LessonChange;
+import undersong.lesson.LessonItem;
 import undersong.lesson.LessonJson;
 import undersong.notation.NotationSettings;
 import undersong.study.Study;
@@ -46,6 +49,9 @@ final class LessonCommand implements Runnable {
       paramLabel = "N",
       description = "Findings to take, 1 to 60 (default: ${DEFAULT-VALUE}).")
   private int items = 10;
+
+  @Option(names = "--remarks", description = "Add your remarks on the song, after the findings.")
+  private boolean remarks;
 
   @Option(
       names = "--kept",
@@ -107,6 +113,11 @@ final class LessonCommand implements Runnable {
               change.item() + 1,
               change.before(),
               change.now().map(now -> "\"" + now + "\"").orElse("no more."));
+    }
+    if (remarks) {
+      List<LessonItem> all = new ArrayList<>(lesson.items());
+      all.addAll(study.lessons().remarks(songId));
+      lesson = lesson.withItems(all);
     }
     return excerpts
         ? lesson.withItems(lesson.items().stream().map(item -> item.withExcerpt(true)).toList())

@@ -36,14 +36,20 @@ import undersong.lesson.sketch.SketchWords;
 import undersong.notation.NotationSettings;
 import undersong.notation.Notator;
 import undersong.notation.WrittenScore;
+import undersong.reading.Bar;
+import undersong.reading.Facet;
+import undersong.reading.Meter;
 import undersong.reading.Reading;
 import undersong.render.DemoRenderer;
 import undersong.render.WavFile;
+import undersong.shelf.Remark;
 import undersong.shelf.Shelf;
 import undersong.shelf.Song;
 import undersong.shelf.StoredLesson;
+import undersong.technique.BarRange;
 import undersong.technique.Technique;
 import undersong.technique.Texts;
+import undersong.time.Span;
 import undersong.work.Cancellation;
 import undersong.work.Trouble;
 
@@ -58,6 +64,9 @@ public final class LessonBook {
 
   /** Exercises of each kind and level on a page. */
   private static final int DRILLS_EACH = 6;
+
+  /** How much is played of a moment that lies in no bar. */
+  private static final double MOMENT_SECONDS = 2;
 
   private final Study study;
   private final Shelf shelf;
@@ -82,6 +91,32 @@ public final class LessonBook {
         howMany,
         settings,
         TEXTS);
+  }
+
+  /**
+   * The remarks on a song as items of a lesson, by place; one about a moment is shown by its bar.
+   */
+  public List<LessonItem> remarks(long songId) {
+    Meter meter = study.reading(songId).stored().reading().get(Facet.METER);
+    return study.notebook().remarks(songId).stream()
+        .map(
+            remark -> {
+              Span span = place(remark, meter);
+              return LessonPlan.remark(span, remark.words(), BarRange.of(meter, span));
+            })
+        .toList();
+  }
+
+  private static Span place(Remark remark, Meter meter) {
+    double start = remark.startSeconds();
+    if (remark.endSeconds().isPresent()) {
+      return new Span(start, remark.endSeconds().getAsDouble());
+    }
+    return meter.bars().stream()
+        .map(Bar::span)
+        .filter(bar -> bar.startSeconds() <= start && start < bar.endSeconds())
+        .findFirst()
+        .orElse(new Span(start, start + MOMENT_SECONDS));
   }
 
   /** Lessons kept on a song, oldest first. */

@@ -10,8 +10,11 @@ import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import undersong.exchange.TimedNote;
+import undersong.lesson.LessonItem;
 import undersong.render.WavWriter;
 import undersong.shelf.Remark;
+import undersong.technique.BarRange;
+import undersong.time.Span;
 import undersong.work.Trouble;
 
 /** Notes written elsewhere, brought onto the shelf. */
@@ -21,7 +24,7 @@ class NotebookTest {
   @Test
   void notesComeInTogetherAndOnlyOnce() throws IOException {
     try (Study study = StandInStudy.in(folder)) {
-      long song = study.study(silence()).song().id();
+      long song = study.study(tone()).song().id();
       Notebook notebook = study.notebook();
       List<TimedNote> notes =
           List.of(
@@ -46,7 +49,24 @@ class NotebookTest {
     }
   }
 
-  private Path silence() throws IOException {
+  /** The made-up reading has bars of two seconds from 0 s on. */
+  @Test
+  void remarksBecomeItemsOfALesson() throws IOException {
+    try (Study study = StandInStudy.in(folder)) {
+      long song = study.study(tone()).song().id();
+      study.notebook().remark(song, "Ada", 5, OptionalDouble.empty(), "Hook\nas *she* sings it");
+      study.notebook().remark(song, "Ada", 8.5, OptionalDouble.of(11), "answer");
+      List<LessonItem> items = study.lessons().remarks(song);
+      assertThat(items).extracting(LessonItem::heading).containsExactly("Hook", "answer");
+      assertThat(items.get(0).words()).isEqualTo("Hook\nas *she* sings it");
+      assertThat(items.get(0).span()).isEqualTo(new Span(4, 6));
+      assertThat(items.get(0).example()).contains(new BarRange(3, 3));
+      assertThat(items.get(1).span()).isEqualTo(new Span(8.5, 11));
+      assertThat(items).allSatisfy(item -> assertThat(item.technique()).isEmpty());
+    }
+  }
+
+  private Path tone() throws IOException {
     Path file = folder.resolve("song.wav");
     int frames = 24 * 44_100;
     try (WavWriter writer = new WavWriter(file, frames)) {
