@@ -3,6 +3,9 @@ package undersong.lesson;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
+import java.util.NavigableMap;
+import java.util.TreeMap;
 import undersong.technique.Technique;
 import undersong.technique.Texts;
 import undersong.time.TimeCode;
@@ -31,41 +34,63 @@ public final class RunningOrder {
     return text.toString();
   }
 
+  /**
+   * A stretch of the video.
+   *
+   * @param startSeconds a whole second, as players take chapters
+   */
+  private record Chapter(long startSeconds, double endSeconds, String title) {}
+
   /** Chapters of a video that follows the song: {@code M:SS heading}, from 0:00, by time. */
   public static String chapters(Lesson lesson) {
     StringBuilder text = new StringBuilder();
-    List<LessonItem> items = byTime(lesson);
-    if (items.isEmpty() || items.get(0).span().startSeconds() >= 1) {
-      text.append("0:00 ").append(lesson.title()).append('\n');
-    }
-    long last = -1;
-    for (LessonItem item : items) {
-      long second = (long) Math.floor(item.span().startSeconds());
-      if (second > last) {
-        text.append(clock((double) second)).append(' ').append(item.heading()).append('\n');
-        last = second;
-      }
+    for (Chapter chapter : chapterList(lesson)) {
+      text.append(clock((double) chapter.startSeconds()))
+          .append(' ')
+          .append(chapter.title())
+          .append('\n');
     }
     return text.toString();
   }
 
-  /** The same as WebVTT (W3C): a cue an item, from its beginning to its end. */
+  /** The same as WebVTT (W3C), its cues end to end as chapters must be. */
   public static String webVtt(Lesson lesson) {
     StringBuilder text = new StringBuilder("WEBVTT\n");
     int number = 1;
-    for (LessonItem item : byTime(lesson)) {
-      text.append('\n')
-          .append(number++)
-          .append('\n')
-          .append(TimeCode.webVtt(item.span().startSeconds()))
-          .append(" --> ")
-          .append(
-              TimeCode.webVtt(Math.max(item.span().endSeconds(), item.span().startSeconds() + 0.1)))
-          .append('\n')
-          .append(escaped(item.heading()))
-          .append('\n');
+    for (Chapter chapter : chapterList(lesson)) {
+      text.append(
+          "\n%d\n%s --> %s\n%s\n"
+              .formatted(
+                  number++,
+                  TimeCode.webVtt((double) chapter.startSeconds()),
+                  TimeCode.webVtt(chapter.endSeconds()),
+                  escaped(chapter.title())));
     }
     return text.toString();
+  }
+
+  /** What begins in one second is one chapter; each lasts until the next. */
+  private static List<Chapter> chapterList(Lesson lesson) {
+    NavigableMap<Long, String> titles = new TreeMap<>();
+    double end = 0;
+    for (LessonItem item : byTime(lesson)) {
+      titles.merge(
+          (long) Math.floor(item.span().startSeconds()),
+          item.heading(),
+          (before, next) -> before + "; " + next);
+      end = Math.max(end, item.span().endSeconds());
+    }
+    titles.putIfAbsent(0L, lesson.title());
+    List<Chapter> chapters = new ArrayList<>();
+    for (Map.Entry<Long, String> entry : titles.entrySet()) {
+      Long next = titles.higherKey(entry.getKey());
+      chapters.add(
+          new Chapter(
+              entry.getKey(),
+              next == null ? Math.max(end, entry.getKey() + 1.0) : (double) next,
+              entry.getValue()));
+    }
+    return chapters;
   }
 
   /** Techniques by kind, with their times. */
