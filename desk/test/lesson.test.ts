@@ -41,6 +41,18 @@ describe("a student's own copy", () => {
     expect(matchLevels(teacher, levelsOf(song(1, 20, rate), rate)).likeness).toBe(-1);
   });
 
+  it("is told from another song that begins and ends in silence too", () => {
+    const framed = (seed: number) => {
+      const samples = new Float32Array(64 * rate);
+      samples.set(song(seed, 60, rate), 2 * rate);
+      return levelsOf(samples, rate);
+    };
+    expect(matchLevels(framed(1), framed(1)).likeness).toBeCloseTo(1, 6);
+    for (let seed = 2; seed < 12; seed++) {
+      expect(matchLevels(framed(1), framed(seed)).likeness).toBeLessThan(SAME_FROM / 2);
+    }
+  });
+
   it("is measured ten times a second", () => {
     expect(teacher.length).toBe(60 * LEVELS_PER_SECOND);
     expect(levelsOf(new Float32Array(rate), rate).every((level) => level === 0)).toBe(true);

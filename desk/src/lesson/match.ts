@@ -26,10 +26,18 @@ export function matchLevels(teacher: ArrayLike<number>, student: ArrayLike<numbe
   return best;
 }
 
+/**
+ * A steeper rise or fall counts as this one (2 dB in a tenth of a second): the first sound after silence would else
+ * outweigh all the music, and any two recordings be alike.
+ */
+const STEEPEST = 6;
+
 /** Rises and falls: a copy that is louder throughout has the same. */
 function changes(levels: ArrayLike<number>): Float64Array {
   const result = new Float64Array(Math.max(0, levels.length - 1));
-  for (let i = 0; i < result.length; i++) result[i] = levels[i + 1] - levels[i];
+  for (let i = 0; i < result.length; i++) {
+    result[i] = Math.max(-STEEPEST, Math.min(STEEPEST, levels[i + 1] - levels[i]));
+  }
   return result;
 }
 
