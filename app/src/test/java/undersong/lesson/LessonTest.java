@@ -83,7 +83,8 @@ class LessonTest {
   @Test
   void chaptersBeginAtZeroAndRise() {
     Lesson lesson = lesson(at(75, "Second"), at(12, "First"), at(12.4, "Same second"));
-    assertThat(RunningOrder.chapters(lesson)).isEqualTo("0:00 A lesson\n0:12 First; Same second\n1:15 Second\n");
+    assertThat(RunningOrder.chapters(lesson))
+        .isEqualTo("0:00 A lesson\n0:12 First; Same second\n1:15 Second\n");
     assertThat(RunningOrder.print(lesson)).contains(" 1  1:15-1:17  Second");
   }
 
@@ -91,7 +92,19 @@ class LessonTest {
   @Test
   void cuesAreWebVtt() {
     String text = RunningOrder.webVtt(lesson(at(75, "a --> <b>")));
-    assertThat(text).isEqualTo("WEBVTT\n\n1\n00:00:00.000 --> 00:01:15.000\nA lesson\n\n2\n00:01:15.000 --> 00:01:17.000\na --&gt; &lt;b&gt;\n");
+    assertThat(text)
+        .isEqualTo(
+            """
+            WEBVTT
+
+            1
+            00:00:00.000 --> 00:01:15.000
+            A lesson
+
+            2
+            00:01:15.000 --> 00:01:17.000
+            a --&gt; &lt;b&gt;
+            """);
   }
 
   private static Lesson lesson(LessonItem... items) {
