@@ -20,7 +20,7 @@ final class ShelfDatabase implements AutoCloseable {
   private static final int BUSY_MILLISECONDS = 20_000;
 
   /** The layout this program reads and writes: the number of its last migration. */
-  static final int LAYOUT = 8;
+  static final int LAYOUT = 10;
 
   private static final Object MIGRATING = new Object();
 

@@ -19,6 +19,13 @@ public final class Songs {
       "song.id, content_hash, path, duration_seconds, tag_title, tag_artist, tag_year, said_title,"
           + " said_artist, said_year, studied_at, origin, source";
 
+  /** The index spares reading the readings themselves. */
+  private static final String LISTED =
+      "SELECT "
+          + COLUMNS
+          + ", tempo_bpm, meter, main_key"
+          + " FROM song JOIN reading INDEXED BY reading_listed ON song_id = song.id";
+
   private final ShelfDatabase database;
 
   Songs(ShelfDatabase database) {
@@ -55,20 +62,32 @@ public final class Songs {
     return database.read(
         handle ->
             handle
-                .createQuery(
-                    "SELECT "
-                        + COLUMNS
-                        + ", tempo_bpm, meter, main_key FROM song JOIN reading ON song_id = song.id"
-                        + " ORDER BY song.id")
-                .map(
-                    (row, context) ->
-                        new ShelfEntry(
-                            song(row),
-                            row.getDouble("tempo_bpm"),
-                            row.getString("meter"),
-                            row.getString("main_key")))
-                .filter(entry -> words.stream().allMatch(searchable(entry)::contains))
+                .createQuery(LISTED + " ORDER BY song.id")
+                .map((row, context) -> entry(row))
+                .filter(entry -> words.isEmpty() || hasAll(entry, words))
                 .list());
+  }
+
+  /** One song as a list shows it; throws {@link Trouble.NotOnShelf} where it has no reading. */
+  public ShelfEntry entry(long id) {
+    return database
+        .read(
+            handle ->
+                handle
+                    .createQuery(LISTED + " WHERE song.id = :id")
+                    .bind("id", id)
+                    .map((row, context) -> entry(row))
+                    .findOne())
+        .orElseThrow(
+            () -> new Trouble.NotOnShelf("There is no song %d with a reading.".formatted(id)));
+  }
+
+  private static ShelfEntry entry(ResultSet row) throws SQLException {
+    return new ShelfEntry(
+        song(row),
+        row.getDouble("tempo_bpm"),
+        row.getString("meter"),
+        row.getString("main_key"));
   }
 
   /**
@@ -170,6 +189,11 @@ public final class Songs {
         Instant.parse(row.getString("studied_at")),
         Origin.named(row.getString("origin")),
         row.getString("source"));
+  }
+
+  private static boolean hasAll(ShelfEntry entry, List<String> words) {
+    String text = searchable(entry);
+    return words.stream().allMatch(text::contains);
   }
 
   private static String searchable(ShelfEntry entry) {

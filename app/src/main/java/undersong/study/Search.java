@@ -13,6 +13,7 @@ import undersong.search.Likeness;
 import undersong.search.Places;
 import undersong.search.Places.Place;
 import undersong.search.QueryReader;
+import undersong.search.Seeds;
 import undersong.search.SongLines;
 import undersong.search.Wanted;
 import undersong.shelf.Origin;
@@ -28,6 +29,7 @@ import undersong.work.Trouble;
  */
 public final class Search {
   private static final double LIKE_FROM = 0.3;
+  private static final int MOST_ALIGNED = 400;
 
   private final Shelf shelf;
   private final CurrentReadings readings;
@@ -162,18 +164,40 @@ public final class Search {
           "Between %.1f and %.1f s song %d has neither a chord nor four notes of a tune to go by."
               .formatted(span.startSeconds(), span.endSeconds(), songId));
     }
-    List<Similar> similar = new ArrayList<>();
-    for (ShelfEntry entry : shelf.songs().list("")) {
-      if (entry.song().id() != songId) {
-        SongLines song = lines.getOrDefault(entry.song().id(), SongLines.NONE);
-        Likeness.Like like = Likeness.of(example, song);
-        if (like.score() >= LIKE_FROM && like.place().isPresent()) {
-          similar.add(new Similar(entry, like.place().get(), like.score()));
-        }
+    record Scored(long song, Place place, double likeness) {}
+    List<Scored> similar = new ArrayList<>();
+    for (long candidate : candidates(example, songId, lines)) {
+      Likeness.Like like = Likeness.of(example, lines.get(candidate));
+      if (like.score() >= LIKE_FROM && like.place().isPresent()) {
+        similar.add(new Scored(candidate, like.place().get(), like.score()));
       }
     }
-    similar.sort(Comparator.comparingDouble(one -> -one.likeness()));
-    return List.copyOf(similar.subList(0, Math.min(howMany, similar.size())));
+    return similar.stream()
+        .sorted(Comparator.comparingDouble(one -> -one.likeness()))
+        .limit(howMany)
+        .map(one -> new Similar(shelf.songs().entry(one.song()), one.place(), one.likeness()))
+        .toList();
+  }
+
+  /** The songs that share most short runs with the example; only these are worth aligning. */
+  private static List<Long> candidates(
+      SongLines example, long except, Map<Long, SongLines> lines) {
+    Seeds seeds = Seeds.of(example);
+    Map<Long, Integer> shared = new HashMap<>();
+    lines.forEach(
+        (id, song) -> {
+          if (id != except) {
+            shared.put(id, seeds.sharedWith(song));
+          }
+        });
+    return shared.entrySet().stream()
+        .sorted(
+            Map.Entry.<Long, Integer>comparingByValue()
+                .reversed()
+                .thenComparing(Map.Entry.comparingByKey()))
+        .limit(MOST_ALIGNED)
+        .map(Map.Entry::getKey)
+        .toList();
   }
 
   /** Saved searches: questions by name. */

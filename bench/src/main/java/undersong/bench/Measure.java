@@ -29,6 +29,7 @@ import undersong.bench.report.Page;
 import undersong.bench.report.RealRecordings;
 import undersong.bench.report.Row;
 import undersong.bench.report.Run;
+import undersong.bench.shelf.ShelfMeasure;
 import undersong.bench.speed.WholeProgram;
 
 /** Entry point of {@code ./measure}: names of sets in, {@code bench/RESULTS.md} out. */
@@ -66,6 +67,10 @@ public final class Measure {
       NotationMeasure.measure(LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
       return;
     }
+    if (!wanted.isEmpty() && wanted.get(0).equals("shelf")) {
+      shelf(wanted);
+      return;
+    }
     boolean alone = wanted.remove("--alone");
     boolean renderOnly = wanted.remove("render");
     for (String set : wanted.isEmpty() ? List.of("quick") : wanted) {
@@ -78,6 +83,19 @@ public final class Measure {
       } catch (OpenData.Missing missing) {
         System.out.println(set + " not measured: " + missing.getMessage());
       }
+    }
+  }
+
+  /** Songs and kills may be named: {@code shelf 1000 5}. */
+  private static void shelf(List<String> wanted) throws IOException {
+    try {
+      ShelfMeasure.measure(
+          wanted.size() > 1 ? Integer.parseInt(wanted.get(1)) : 10_000,
+          wanted.size() > 2 ? Integer.parseInt(wanted.get(2)) : 100,
+          LocalDate.now(ZoneOffset.UTC).toString(),
+          Bench.commit());
+    } catch (InterruptedException stopped) {
+      Thread.currentThread().interrupt();
     }
   }
 

@@ -1,0 +1,384 @@
+package undersong.bench.shelf;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.function.Supplier;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import undersong.bench.data.OpenData;
+import undersong.bench.shelf.SongMaker.Made;
+import undersong.bench.shelf.SongMaker.MadeBar;
+import undersong.bench.shelf.SongMaker.Part;
+import undersong.bench.shelf.SongMaker.Tone;
+import undersong.exchange.PaperSongs;
+import undersong.reading.Reading;
+import undersong.shelf.Shelf;
+import undersong.shelf.Song;
+import undersong.study.Search;
+import undersong.study.Study;
+import undersong.technique.Evidence;
+import undersong.technique.Finding;
+import undersong.technique.Sentence;
+import undersong.technique.Technique;
+import undersong.theory.ChordQuality;
+import undersong.theory.Key;
+import undersong.theory.Numerals;
+import undersong.theory.RomanNumeral;
+import undersong.time.Span;
+
+/** Fills a shelf with generated songs, asks it all kinds of questions, kills its writers. */
+public final class ShelfMeasure {
+  private static final Path PAGE = Path.of("bench/SHELF.md");
+  private static final int PLANTED_EVERY = 100;
+  private static final int ASKED = 40;
+  private static final int NOTES = 7;
+  private static final List<String> DEGREES =
+      List.of("1", "b2", "2", "b3", "3", "4", "#4", "5", "b6", "6", "b7", "7");
+
+  private final SongMaker maker;
+  private final Random random = new Random(11);
+  private final Map<Long, String> rows = new LinkedHashMap<>();
+  private final Map<Long, String> figures = new LinkedHashMap<>();
+  private final Map<Long, Long> copies = new LinkedHashMap<>();
+  private final List<String> usual = new ArrayList<>();
+  private final List<Double> adding = new ArrayList<>();
+
+  private ShelfMeasure(SongMaker maker) {
+    this.maker = maker;
+  }
+
+  public static void measure(int songs, int kills, String date, String commit)
+      throws IOException, InterruptedException {
+    PaperSongs charts =
+        PaperSongs.in(
+            OpenData.find()
+                .orElseThrow(() -> new OpenData.Missing("UNDERSONG_DATA names no folder.")));
+    Path folder = Files.createTempDirectory("undersong-shelf");
+    try {
+      ShelfMeasure measure = new ShelfMeasure(new SongMaker(charts.songs()));
+      String table = measure.run(folder.resolve("shelf.db"), songs);
+      Killed.Outcome killed = Killed.measure(folder, kills);
+      String page =
+          """
+          # The shelf
+
+          Made by `./measure shelf %d %d` (%s, commit %s, %d processors). Songs are generated: chords follow one another as often as in the McGill
+          Billboard and RS200 charts, tunes wander over the scale; readings are taken as right. One song in a hundred gets a row of six chords, another a figure of
+          seven notes, a third holds eight bars of the song before it in another key. Times are taken in the program, one question after the other.
+
+          %s
+          | kill -9 of a writing program | %d kills, %d songs acknowledged | lost: %d | 0 |
+          """
+              .formatted(
+                  songs,
+                  kills,
+                  date,
+                  commit,
+                  Runtime.getRuntime().availableProcessors(),
+                  table.strip(),
+                  killed.kills(),
+                  killed.acknowledged(),
+                  killed.lost());
+      Files.writeString(PAGE, page);
+      System.out.println(page);
+    } finally {
+      try (Stream<Path> files = Files.list(folder)) {
+        for (Path file : files.toList()) {
+          if (Files.isRegularFile(file)) {
+            Files.delete(file);
+          }
+        }
+      }
+    }
+  }
+
+  private String run(Path file, int songs) throws IOException {
+    try (Shelf shelf = Shelf.open(file)) {
+      fill(shelf, songs);
+    }
+    long bytes = Files.size(file);
+    StringBuilder table = new StringBuilder();
+    table.append("| what | asked | measured | aim |\n| --- | --- | --- | --- |\n");
+    line(table, "adding a song, ms", adding, 50);
+    table.append(
+        String.format(
+            Locale.ROOT,
+            "| file size | %d songs | %.1f kB a song | |%n",
+            songs,
+            bytes / 1000.0 / songs));
+    try (Study study = Study.on(file)) {
+      Search search = study.search();
+      line(table, "first question after opening, ms", List.of(ms(() -> search.find(usual.get(0)))), 0);
+      line(table, "the whole list, ms", times(5, () -> search.find("")), 1000);
+      line(table, "words and facts, ms", asked(search, this::facts), 100);
+      line(table, "techniques, ms", asked(search, this::techniques), 100);
+      line(table, "chords, ms", asked(search, () -> "chords " + pick(usual).substring(7)), 100);
+      line(table, "loops, ms", asked(search, () -> "loop " + pick(usual).substring(7)), 100);
+      List<String> seven = List.copyOf(figures.values());
+      line(table, "figures, ms", asked(search, () -> pick(seven)), 100);
+      line(
+          table,
+          "combined, ms",
+          asked(search, () -> "at 90-110 with key-lift " + pick(usual)),
+          100);
+      recall(table, search, "rows of chords", rows);
+      recall(table, search, "figures", figures);
+      examples(table, search);
+    }
+    return table.toString();
+  }
+
+  private void fill(Shelf shelf, int songs) {
+    Made before = maker.make(random);
+    long beforeId = 0;
+    for (int i = 0; i < songs; i++) {
+      Made made = maker.make(random);
+      String row = "";
+      String figure = "";
+      long copyOf = 0;
+      switch (i % PLANTED_EVERY) {
+        case 3 -> {
+          List<RomanNumeral> planted = rareRow(made.major());
+          made = with(made, chords(made.parts().get(5), planted));
+          row = "chords " + printed(planted, made);
+        }
+        case 5 -> {
+          int[] offsets = random.ints(NOTES, 0, 12).toArray();
+          made = with(made, tones(made.parts().get(5), offsets));
+          figure =
+              "tune "
+                  + Arrays.stream(offsets).mapToObj(DEGREES::get).collect(Collectors.joining(" "));
+        }
+        case 7 -> {
+          made =
+              new Made(
+                  (before.tonic() + 1 + random.nextInt(11)) % 12,
+                  before.major(),
+                  made.bpm(),
+                  made.parts());
+          made = with(made, before.parts().get(2));
+          copyOf = beforeId;
+        }
+        default -> {
+          if (i % 10 == 0) {
+            List<RomanNumeral> loop =
+                made.parts().get(0).bars().subList(0, 4).stream().map(MadeBar::numeral).toList();
+            String question = printed(loop, made);
+            // Chords without a third, and basses outside the chord, have no numeral to ask for.
+            if (question.matches("([#b]?[ivIV]+7? ?)+")) {
+              usual.add("chords " + question);
+            }
+          }
+        }
+      }
+      Reading reading = maker.reading(made);
+      List<Finding> findings = findings();
+      Song.Words words =
+          Song.Words.ofTags("Song " + i, "Group " + i % 500, 1960 + random.nextInt(60));
+      long start = System.nanoTime();
+      long id = Killed.keep(shelf, "generated-" + i, reading, words);
+      shelf.findings().keep(id, 1, "generated", findings);
+      adding.add((System.nanoTime() - start) / 1e6);
+      if (!row.isEmpty()) {
+        rows.put(id, row);
+      }
+      if (!figure.isEmpty()) {
+        figures.put(id, figure);
+      }
+      if (copyOf > 0) {
+        copies.put(copyOf, id);
+      }
+      before = made;
+      beforeId = id;
+    }
+  }
+
+  private static Made with(Made song, Part bridge) {
+    List<Part> parts = new ArrayList<>(song.parts());
+    parts.set(5, new Part("C", bridge.bars()));
+    return new Made(song.tonic(), song.major(), song.bpm(), parts);
+  }
+
+  /** Six plain chords, no two neighbours alike, as likely as any. */
+  private List<RomanNumeral> rareRow(boolean major) {
+    List<RomanNumeral> row = new ArrayList<>();
+    while (row.size() < 6) {
+      RomanNumeral numeral = maker.row(1, major, random).get(0);
+      boolean plain =
+          numeral.quality() == ChordQuality.MAJOR || numeral.quality() == ChordQuality.MINOR;
+      if (plain
+          && !numeral.isInverted()
+          && numeral.appliedTo().isEmpty()
+          && (row.isEmpty() || !row.get(row.size() - 1).equals(numeral))) {
+        row.add(numeral);
+      }
+    }
+    return row;
+  }
+
+  private static String printed(List<RomanNumeral> row, Made song) {
+    Key key = Key.parse(song.major() ? "C major" : "C natural minor");
+    return row.stream().map(n -> Numerals.print(n, key)).collect(Collectors.joining(" "));
+  }
+
+  private static Part chords(Part part, List<RomanNumeral> row) {
+    List<MadeBar> bars = new ArrayList<>();
+    for (int i = 0; i < part.bars().size(); i++) {
+      MadeBar bar = part.bars().get(i);
+      bars.add(i < row.size() ? new MadeBar(row.get(i), bar.tones()) : bar);
+    }
+    return new Part(part.letter(), bars);
+  }
+
+  private static Part tones(Part part, int[] offsets) {
+    List<MadeBar> bars = new ArrayList<>(part.bars());
+    for (int bar = 0; bar < 2; bar++) {
+      List<Tone> tones = new ArrayList<>();
+      for (int beat = 0; beat < 4 && bar * 4 + beat < offsets.length; beat++) {
+        tones.add(new Tone(beat, 1, offsets[bar * 4 + beat]));
+      }
+      bars.set(bar, new MadeBar(bars.get(bar).numeral(), tones));
+    }
+    return new Part(part.letter(), bars);
+  }
+
+  private List<Finding> findings() {
+    Technique[] all = Technique.values();
+    List<Finding> findings = new ArrayList<>();
+    for (int i = 0; i < 12; i++) {
+      // Some techniques are common, most are rare.
+      Technique technique = all[(int) (all.length * Math.pow(random.nextDouble(), 2))];
+      Span span = new Span(10 * i + 1, 10 * i + 9);
+      Sentence words = Sentence.of("generated");
+      findings.add(
+          new Finding(
+              technique,
+              span,
+              Optional.empty(),
+              0.3 + 0.7 * random.nextDouble(),
+              "A",
+              words,
+              List.of(new Evidence.Heard(span, words))));
+    }
+    return findings;
+  }
+
+  private String facts() {
+    return "by group %d at %d-%d from %d-%d"
+        .formatted(
+            random.nextInt(50),
+            80,
+            90 + random.nextInt(40),
+            1970,
+            1980 + random.nextInt(30));
+  }
+
+  private String techniques() {
+    Technique[] all = Technique.values();
+    return "with %s without %s"
+        .formatted(all[random.nextInt(all.length / 2)].id(), all[random.nextInt(all.length)].id());
+  }
+
+  private String pick(List<String> from) {
+    return from.get(random.nextInt(from.size()));
+  }
+
+  private static List<Double> asked(Search search, Supplier<String> question) {
+    return times(ASKED, () -> search.find(question.get()));
+  }
+
+  private static List<Double> times(int count, Supplier<?> work) {
+    work.get();
+    return Stream.generate(() -> ms(work)).limit(count).toList();
+  }
+
+  private static double ms(Supplier<?> work) {
+    long start = System.nanoTime();
+    work.get();
+    return Duration.ofNanos(System.nanoTime() - start).toNanos() / 1e6;
+  }
+
+  private static void recall(
+      StringBuilder table, Search search, String what, Map<Long, String> planted) {
+    long found =
+        planted.entrySet().stream()
+            .filter(
+                one ->
+                    search.find(one.getValue()).stream()
+                        .anyMatch(hit -> hit.entry().song().id() == one.getKey()))
+            .count();
+    table.append(
+        String.format(
+            Locale.ROOT,
+            "| planted %s found | %d | %.3f | 1.0 |%n",
+            what,
+            planted.size(),
+            found / (double) planted.size()));
+  }
+
+  /** The chorus of a song against all; its copy stands elsewhere, in another key. */
+  private void examples(StringBuilder table, Search search) {
+    List<Double> times = new ArrayList<>();
+    int amongThree = 0;
+    int trials = 0;
+    for (Map.Entry<Long, Long> copy : copies.entrySet()) {
+      if (trials == 100) {
+        break;
+      }
+      trials++;
+      double bar = barSeconds(search, copy.getKey());
+      Span chorus = new Span(16 * bar, 24 * bar);
+      List<Search.Similar> similar = new ArrayList<>();
+      times.add(ms(() -> similar.addAll(search.like(copy.getKey(), chorus, 3))));
+      boolean there =
+          similar.stream().anyMatch(one -> one.entry().song().id() == copy.getValue());
+      amongThree += there ? 1 : 0;
+    }
+    line(table, "by example, ms", times, 100);
+    table.append(
+        String.format(
+            Locale.ROOT,
+            "| transposed copy of eight bars among the first three | %d | %.2f | 0.95 |%n",
+            trials,
+            amongThree / (double) trials));
+  }
+
+  private final Map<Long, Double> bars = new LinkedHashMap<>();
+
+  private double barSeconds(Search search, long song) {
+    if (bars.isEmpty()) {
+      search
+          .find("")
+          .forEach(hit -> bars.put(hit.entry().song().id(), 240 / hit.entry().tempoBpm()));
+    }
+    return bars.get(song);
+  }
+
+  /**
+   * @param aim for the 95th percentile; 0 for none
+   */
+  private static void line(StringBuilder table, String what, List<Double> times, int aim) {
+    double[] sorted = times.stream().mapToDouble(Double::doubleValue).sorted().toArray();
+    double middle = sorted[sorted.length / 2];
+    double high = sorted[(int) Math.ceil(0.95 * sorted.length) - 1];
+    table.append(
+        String.format(
+            Locale.ROOT,
+            "| %s | %d | median %.1f, p95 %.1f | %s |%n",
+            what,
+            sorted.length,
+            middle,
+            high,
+            aim > 0 ? "p95 " + aim : ""));
+  }
+}
