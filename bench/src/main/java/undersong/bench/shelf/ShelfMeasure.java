@@ -118,7 +118,11 @@ public final class ShelfMeasure {
             bytes / 1000.0 / songs));
     try (Study study = Study.on(file)) {
       Search search = study.search();
-      line(table, "first question after opening, ms", List.of(ms(() -> search.find(usual.get(0)))), 0);
+      line(
+          table,
+          "first question after opening, ms",
+          List.of(ms(() -> search.find(usual.get(0)))),
+          0);
       line(table, "the whole list, ms", times(5, () -> search.find("")), 1000);
       line(table, "words and facts, ms", asked(search, this::facts), 100);
       line(table, "techniques, ms", asked(search, this::techniques), 100);
@@ -276,11 +280,7 @@ public final class ShelfMeasure {
   private String facts() {
     return "by group %d at %d-%d from %d-%d"
         .formatted(
-            random.nextInt(50),
-            80,
-            90 + random.nextInt(40),
-            1970,
-            1980 + random.nextInt(30));
+            random.nextInt(50), 80, 90 + random.nextInt(40), 1970, 1980 + random.nextInt(30));
   }
 
   private String techniques() {
@@ -297,14 +297,14 @@ public final class ShelfMeasure {
     return times(ASKED, () -> search.find(question.get()));
   }
 
-  private static List<Double> times(int count, Supplier<?> work) {
-    work.get();
+  private static List<Double> times(int count, Runnable work) {
+    work.run();
     return Stream.generate(() -> ms(work)).limit(count).toList();
   }
 
-  private static double ms(Supplier<?> work) {
+  private static double ms(Runnable work) {
     long start = System.nanoTime();
-    work.get();
+    work.run();
     return Duration.ofNanos(System.nanoTime() - start).toNanos() / 1e6;
   }
 
@@ -340,8 +340,7 @@ public final class ShelfMeasure {
       Span chorus = new Span(16 * bar, 24 * bar);
       List<Search.Similar> similar = new ArrayList<>();
       times.add(ms(() -> similar.addAll(search.like(copy.getKey(), chorus, 3))));
-      boolean there =
-          similar.stream().anyMatch(one -> one.entry().song().id() == copy.getValue());
+      boolean there = similar.stream().anyMatch(one -> one.entry().song().id() == copy.getValue());
       amongThree += there ? 1 : 0;
     }
     line(table, "by example, ms", times, 100);
