@@ -38,7 +38,10 @@ public final class Seeds {
     for (int i = 0; i + 2 < chords.size(); i++) {
       int run = 0;
       for (int k = i; k < i + 3; k++) {
-        run = run * 31 + chords.get(k).degree() * 2 + (chords.get(k).quality().hasMinorThird() ? 1 : 0);
+        run =
+            run * 31
+                + chords.get(k).degree() * 2
+                + (chords.get(k).quality().hasMinorThird() ? 1 : 0);
       }
       slots.set(slot(run));
     }

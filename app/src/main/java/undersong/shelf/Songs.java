@@ -84,10 +84,7 @@ public final class Songs {
 
   private static ShelfEntry entry(ResultSet row) throws SQLException {
     return new ShelfEntry(
-        song(row),
-        row.getDouble("tempo_bpm"),
-        row.getString("meter"),
-        row.getString("main_key"));
+        song(row), row.getDouble("tempo_bpm"), row.getString("meter"), row.getString("main_key"));
   }
 
   /**

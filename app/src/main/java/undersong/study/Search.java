@@ -180,8 +180,7 @@ public final class Search {
   }
 
   /** The songs that share most short runs with the example; only these are worth aligning. */
-  private static List<Long> candidates(
-      SongLines example, long except, Map<Long, SongLines> lines) {
+  private static List<Long> candidates(SongLines example, long except, Map<Long, SongLines> lines) {
     Seeds seeds = Seeds.of(example);
     Map<Long, Integer> shared = new HashMap<>();
     lines.forEach(
