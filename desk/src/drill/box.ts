@@ -72,7 +72,8 @@ export class DrillBox {
     const deeds = element("p", "", "deeds");
     const play = button("Hear it", () => playTones(drill.tones));
     const next = button("Next", () => { this.turns.set(key, turn + 1); this.ask(); });
-    this.asked.append(element("p", drill.levels, "drill-levels"), element("p", drill.prompt, "drill-prompt"), deeds);
+    const number = `${(turn % fitting.length) + 1} of ${fitting.length}`;
+    this.asked.append(element("p", drill.levels, "drill-levels"), element("p", `${number}. ${drill.prompt}`, "drill-prompt"), deeds);
     deeds.append(play);
     if (drill.sung === undefined) this.choose(drill, answer);
     else this.sing(drill, deeds, answer);

@@ -4,6 +4,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -14,6 +15,7 @@ import picocli.CommandLine.Spec;
 import undersong.lesson.Lesson;
 import undersong.lesson.drill.Drill;
 import undersong.lesson.drill.DrillKind;
+import undersong.lesson.drill.DrillWords;
 import undersong.notation.NotationSettings;
 import undersong.study.Study;
 import undersong.work.Trouble;
@@ -60,8 +62,11 @@ final class DrillsCommand implements Runnable {
       description = "Another number makes other exercises (default: ${DEFAULT-VALUE}).")
   private long seed = 1;
 
-  @Option(names = "--key", description = "Also print every exercise with its answer.")
-  private boolean key;
+  @Option(
+      names = "--answers",
+      paramLabel = "FILE",
+      description = "Also write the answer key: every exercise in the page's order.")
+  private Optional<Path> answers = Optional.empty();
 
   @Override
   public void run() {
@@ -75,16 +80,12 @@ final class DrillsCommand implements Runnable {
       String page = study.lessons().drillPage(titled, drills);
       ExportFormat.write(file.toAbsolutePath(), page.getBytes(StandardCharsets.UTF_8));
       spec.commandLine().getOut().println(file);
-      if (key) {
-        drills.forEach(this::print);
+      if (answers.isPresent()) {
+        byte[] key = DrillWords.answers(drills).getBytes(StandardCharsets.UTF_8);
+        ExportFormat.write(answers.get().toAbsolutePath(), key);
+        spec.commandLine().getOut().println(answers.get());
       }
     }
-  }
-
-  private void print(Drill drill) {
-    spec.commandLine()
-        .getOut()
-        .printf("%s, level %d: %s%n", drill.kind().title(), drill.level(), drill.explanation());
   }
 
   private Set<DrillKind> kinds() {

@@ -56,6 +56,7 @@ public final class DeskServer implements AutoCloseable {
               new TrendRoutes(study).addTo(config.routes);
               new SearchRoutes(study).addTo(config.routes);
               new LessonRoutes(study).addTo(config.routes);
+              new PracticeRoutes(study).addTo(config.routes);
               new SoundRoutes(study).addTo(config.routes);
               new CorrectionRoutes(study, events, preferences).addTo(config.routes);
               new NoteRoutes(study, events, preferences).addTo(config.routes);

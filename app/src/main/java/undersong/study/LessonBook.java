@@ -227,19 +227,35 @@ public final class LessonBook {
     }
   }
 
-  /** A sketch written out, by file name: notation, notes, sound, and what it does. */
+  /** What a sketch is written out as: what it does, notation, notes, sound. */
+  public static final List<String> SKETCH_FILES =
+      List.of("sketch.txt", "sketch.musicxml", "sketch.mid", "sketch.wav");
+
+  /** A sketch written out, by file name. */
   public Map<String, byte[]> files(Sketch sketch) {
-    Reading reading = sketch.reading();
-    SongFacts facts = new SongFacts(sketch.song().title(), "", "", "");
     Map<String, byte[]> files = new LinkedHashMap<>();
-    put(files, "sketch.txt", SketchWords.print(sketch, TEXTS));
-    put(
-        files,
-        "sketch.musicxml",
-        MusicXmlWriter.print(Notator.write(reading, NotationSettings.DEFAULTS), facts));
-    files.put("sketch.mid", MidiWriter.print(reading, facts));
-    files.put("sketch.wav", WavFile.bytes(DemoRenderer.render(sketch.song())));
+    SKETCH_FILES.forEach(name -> files.put(name, file(sketch, name)));
     return files;
+  }
+
+  /**
+   * One file of a sketch. Sound takes about a second, the others milliseconds.
+   *
+   * @param name one of {@link #SKETCH_FILES}; throws {@link Trouble.NotOnShelf} on another
+   */
+  public byte[] file(Sketch sketch, String name) {
+    SongFacts facts = new SongFacts(sketch.song().title(), "", "", "");
+    return switch (name) {
+      case "sketch.txt" -> SketchWords.print(sketch, TEXTS).getBytes(StandardCharsets.UTF_8);
+      case "sketch.musicxml" ->
+          MusicXmlWriter.print(Notator.write(sketch.reading(), NotationSettings.DEFAULTS), facts)
+              .getBytes(StandardCharsets.UTF_8);
+      case "sketch.mid" -> MidiWriter.print(sketch.reading(), facts);
+      case "sketch.wav" -> WavFile.bytes(DemoRenderer.render(sketch.song()));
+      default ->
+          throw new Trouble.NotOnShelf(
+              "A sketch has no file \"%s\"; it has %s.".formatted(name, SKETCH_FILES));
+    };
   }
 
   /**
