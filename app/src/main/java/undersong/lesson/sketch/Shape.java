@@ -61,6 +61,10 @@ record Shape(boolean minor, List<Part> sections, int shownFrom, int shownTo, Str
     LOW,
     /** A sixth higher than that at least. */
     HIGH,
+    /** The last bar stops with everything else on its second half beat. */
+    STOPS,
+    /** Every second bar is left to another part, which answers. */
+    CALLS,
     /** Nobody sings. */
     SILENT
   }

@@ -19,7 +19,12 @@ final class Shapes {
     lines();
     rhythm();
     production();
+    ArrangedShapes.addTo(SHAPES);
   }
+
+  private static final String[] HALF_TIME = {
+    "snare follows ........X.......", "kick follows x...........x..."
+  };
 
   private Shapes() {}
 
@@ -158,11 +163,9 @@ final class Shapes {
           return Shape.of(
               false,
               1,
-              12,
+              16,
               "Four chords go round and round; what happens over them must carry the song.",
-              Part.of("A", loop),
-              Part.of("A", loop),
-              Part.of("A", loop));
+              Part.of("A", String.join(" | ", loop, loop, loop, loop)));
         });
     SHAPES.put(
         Technique.BROKEN_LOOP,
@@ -173,10 +176,11 @@ final class Shapes {
                 12,
                 "The loop is promised twice; the third time another chord comes where you wait for"
                     + " it.",
-                Part.of("A", "I | V | vi | IV"),
-                Part.of("A", "I | V | vi | IV"),
                 Part.of(
-                    "B", any(r, "I | V | bVI | bVII", "I | V | iv | iv", "I | V | bIII | IV"))));
+                    "A",
+                    "I | V | vi | IV | I | V | vi | IV | "
+                        + any(r, "I | V | bVI | bVII", "I | V | iv | iv", "I | V | bIII | IV")),
+                Part.of("B", any(r, "vi | IV | I | V", "ii | IV | V | I"))));
     SHAPES.put(
         Technique.UNRESOLVED_ENDING,
         r ->
@@ -234,9 +238,9 @@ final class Shapes {
                 false,
                 1,
                 4,
-                "The tune holds one note; the bass moves, and the note means something else each"
-                    + " time.",
-                Part.of("A", any(r, "I | vi | IV | I", "vi | IV | I | IV")).sung(Tune.HELD),
+                "The tune holds one note; the bass moves, and what belonged to the chord is foreign to"
+                    + " the next.",
+                Part.of("A", any(r, "I | IV | vi | IV", "I | IV | vi | I", "I | IV | V | I")).sung(Tune.HELD),
                 Part.of("B", major(r))));
   }
 
@@ -321,13 +325,14 @@ final class Shapes {
         r ->
             Shape.of(
                 false,
-                5,
-                12,
+                9,
+                16,
                 "The snare moves from 2 and 4 to 3 alone; the beat stays, and everything seems to"
                     + " widen.",
                 Part.of("A", major(r)),
-                Part.of("B", major(r), "snare follows ........x......."),
-                Part.of("B", major(r), "snare follows ........x.......")));
+                Part.of("A", major(r)),
+                Part.of("B", major(r), HALF_TIME),
+                Part.of("B", major(r), HALF_TIME)));
     SHAPES.put(
         Technique.METER_CHANGE,
         r ->
@@ -382,15 +387,17 @@ final class Shapes {
             Shape.of(
                 false,
                 5,
-                8,
+                12,
                 "Held chords dip at every kick and come back: the whole music breathes.",
                 Part.of("A", major(r)),
                 Part.of(
                     "B",
-                    "I | V | vi | IV",
+                    "I | V | vi | IV | I | V | vi | IV",
                     "kick follows x...x...x...x...",
                     "pad follows held",
-                    "pad mix duck 10 level -8")));
+                    "pad mix duck 12 level -4",
+                    "keys follows x-------",
+                    "keys mix duck 8")));
     SHAPES.put(
         Technique.FILTER_SWEEP,
         r ->

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.random.RandomGenerator;
 import undersong.lesson.sketch.Shape.Part;
 import undersong.lesson.sketch.Shape.Tune;
@@ -25,10 +26,15 @@ final class SketchWriter {
       part lead   sound voice role melody level -6 pan 0 reverb 0.15
       part second sound voice role voice level -10 pan -0.3 reverb 0.18 loose 6 untuned 4
       part pluck  sound pluck role line range C4..C6 level -6 pan 0.2 reverb 0.12
+      part horn   sound brass role line level -8 pan 0.15 reverb 0.15
+      part riff   sound lead  role line level -9 pan 0.05 reverb 0.1
       part keys   sound keys  role accompaniment range A3..A4 level -8 pan -0.1 reverb 0.12
       part pad    sound pad   role accompaniment range G3..G4 level -14 pan 0 reverb 0.2
       part guitar sound drive role accompaniment range D3..D4 level -11 pan 0 drive 3 reverb 0.08
       part bass   sound bass  role bass range E2..D#3 level -5 pan 0
+      part sub    sound sub   role effect range C1..B1 level -5 pan 0
+      part rise   sound riser role effect level -9 reverb 0.15
+      part swell  sound swell role effect level -9 reverb 0.2
       part kick   sound kick  role drums level -6
       part snare  sound snare role drums level -7 reverb 0.1
       part hat    sound hat   role drums level -10 pan -0.2
@@ -36,6 +42,10 @@ final class SketchWriter {
   private static final List<String> SYLLABLES =
       List.of("no", "wind", "on", "the", "long", "low", "quay", "to", "night", "may", "row");
   private static final int EIGHTHS = 8;
+
+  /** Lines that are written out here, note by note. */
+  private static final Set<String> WRITTEN =
+      Set.of("second thirds", "second octave", "horn answers", "riff figure");
 
   private final Technique technique;
   private final Shape shape;
@@ -75,7 +85,7 @@ final class SketchWriter {
     text.append(
         "\nsection s%d role %s letter %s bars %d"
             .formatted(number, part.role(), part.letter(), bars));
-    text.append(part.head().isEmpty() ? "" : " " + part.head()).append('\n');
+    text.append(part.head().isEmpty() ? "" : " " + head(part)).append('\n');
     List<Chord> chords =
         part.chords().stream()
             .map(n -> Numerals.chord(Numerals.parse(n, key, NumeralSettings.DEFAULTS), key))
@@ -97,6 +107,12 @@ final class SketchWriter {
         line(text, "second", tune, bars, -12);
       }
     }
+    if (part.lines().contains("horn answers")) {
+      played(text, "horn", new TuneWriter(key, random).answers(chords), bars, 0);
+    }
+    if (part.lines().contains("riff figure")) {
+      played(text, "riff", new TuneWriter(key, random).figure(bars), bars, 0);
+    }
     band(text, part);
     int from = Math.max(shape.shownFrom(), barsBefore + 1);
     int to = Math.min(shape.shownTo(), barsBefore + bars);
@@ -106,6 +122,13 @@ final class SketchWriter {
               .formatted(technique.id(), from - barsBefore, to - barsBefore)
               .replace("\r", ""));
     }
+  }
+
+  /** "pace 1.15" is a tempo as many times the sketch's own. */
+  private String head(Part part) {
+    return part.head().startsWith("pace ")
+        ? "tempo " + Math.round(bpm * Double.parseDouble(part.head().substring(5)))
+        : part.head();
   }
 
   private void band(StringBuilder text, Part part) {
@@ -119,7 +142,7 @@ final class SketchWriter {
       String[] words = line.split(" ", 3);
       if (words[1].equals("rests")) {
         lines.remove(words[0] + " follows");
-      } else if (!words[0].equals("second")) {
+      } else if (!WRITTEN.contains(line)) {
         lines.put(words[0] + " " + words[1], words[2]);
       }
     }
@@ -128,6 +151,15 @@ final class SketchWriter {
   }
 
   private void line(StringBuilder text, String part, List<Note> notes, int bars, int up) {
+    played(text, part, notes, bars, up);
+    text.append("  ").append(part).append(" sings");
+    for (int i = 0; i < notes.size(); i++) {
+      text.append(' ').append(SYLLABLES.get(random.nextInt(SYLLABLES.size())));
+    }
+    text.append('\n');
+  }
+
+  private void played(StringBuilder text, String part, List<Note> notes, int bars, int up) {
     String[] slots = new String[bars * EIGHTHS];
     for (Note note : notes) {
       for (int i = 0; i < note.eighths() && note.eighth() + i < slots.length; i++) {
@@ -138,10 +170,6 @@ final class SketchWriter {
     for (int i = 0; i < slots.length; i++) {
       text.append(' ').append(slots[i] == null ? "." : slots[i]);
       text.append((i + 1) % EIGHTHS == 0 ? " |" : "");
-    }
-    text.append("\n  ").append(part).append(" sings");
-    for (int i = 0; i < notes.size(); i++) {
-      text.append(' ').append(SYLLABLES.get(random.nextInt(SYLLABLES.size())));
     }
     text.append('\n');
   }

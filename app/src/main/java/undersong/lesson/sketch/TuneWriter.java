@@ -22,6 +22,8 @@ final class TuneWriter {
     {0, 2, 4, 6}, {0, 3, 4, 6}, {0, 2, 4, 5, 6}, {0, 2, 3, 4, 6}, {0, 4, 6}, {0, 1, 2, 4, 6}
   };
   private static final int[] LAST_BAR = {0, 4};
+  private static final int STOP_EIGHTHS = 3;
+  private static final int CALL_EIGHTHS = 6;
 
   /**
    * @param eighth where it begins, from the section's first
@@ -65,7 +67,7 @@ final class TuneWriter {
     int[] rhythm = RHYTHMS[random.nextInt(RHYTHMS.length)];
     int[] answer = RHYTHMS[random.nextInt(RHYTHMS.length)];
     lowest = center + (tune == Tune.HIGH ? 6 : -7);
-    highest = center + (tune == Tune.HIGH ? 17 : tune == Tune.LOW ? 2 : 9);
+    highest = center + (tune == Tune.HIGH ? 14 : tune == Tune.LOW ? 2 : 9);
     last = tune == Tune.HIGH ? center + 10 : tune == Tune.LOW ? center - 2 : center;
     if (tune == Tune.SEQUENCE) {
       return sequence(chords);
@@ -74,15 +76,72 @@ final class TuneWriter {
       return held(chords);
     }
     for (int bar = 0; bar < chords.size(); bar++) {
+      boolean ends = bar + 1 == chords.size();
       boolean rests = tune == Tune.TENSION && bar % 2 == 1;
-      int[] starts = bar + 1 == chords.size() ? LAST_BAR : bar % 2 == 0 ? rhythm : answer;
-      if (rests) {
+      int[] starts = ends ? LAST_BAR : bar % 2 == 0 ? rhythm : answer;
+      if (tune == Tune.CALLS && bar % 2 == 1) {
+        continue;
+      } else if (tune == Tune.STOPS && ends) {
+        int midi = chordTone(chords.get(bar), chords.get(bar - 1), true, notes);
+        notes.add(new Note(EIGHTHS * bar, STOP_EIGHTHS, midi));
+      } else if (rests) {
         notes.add(new Note(EIGHTHS * bar, EIGHTHS - 1, tension(chords.get(bar))));
         last = notes.get(notes.size() - 1).midi();
       } else {
         bar(notes, chords, bar, starts);
       }
     }
+    return tune == Tune.CALLS ? calls(notes) : notes;
+  }
+
+  /** Calls leave the end of their bar free, to be told apart from their answers. */
+  private static List<Note> calls(List<Note> notes) {
+    return notes.stream()
+        .filter(note -> note.eighth() % EIGHTHS < CALL_EIGHTHS)
+        .map(
+            note ->
+                new Note(
+                    note.eighth(),
+                    Math.min(note.eighths(), CALL_EIGHTHS - note.eighth() % EIGHTHS),
+                    note.midi()))
+        .toList();
+  }
+
+  /** Answers to {@link Tune#CALLS}: in every second bar members of its chord, in one rhythm. */
+  List<Note> answers(List<Chord> chords) {
+    int[][] rhythms = {{0, 2, 3}, {0, 2, 4}, {0, 3, 4}};
+    int[] rhythm = rhythms[random.nextInt(rhythms.length)];
+    lowest = center - 7;
+    highest = center + 9;
+    last = center;
+    List<Note> notes = new ArrayList<>();
+    for (int bar = 1; bar < chords.size(); bar += 2) {
+      for (int i = 0; i < rhythm.length; i++) {
+        last = chordTone(chords.get(bar), chords.get(bar), false, notes);
+        int end = i + 1 < rhythm.length ? rhythm[i + 1] : CALL_EIGHTHS;
+        notes.add(new Note(EIGHTHS * bar + rhythm[i], end - rhythm[i], last));
+      }
+    }
+    return notes;
+  }
+
+  /** One bar of the five tones 1 2 3 5 6 of major or 1 b3 4 5 b7 of minor, again in every bar. */
+  List<Note> figure(int bars) {
+    int[] five =
+        key.mode().hasMinorThird() ? new int[] {0, 3, 5, 7, 10} : new int[] {0, 2, 4, 7, 9};
+    int[][] rhythms = {{0, 2, 3, 4, 6}, {0, 1, 3, 4, 6}, {0, 2, 4, 5, 6, 7}, {0, 1, 2, 4, 5}};
+    int[] rhythm = rhythms[random.nextInt(rhythms.length)];
+    int tonic = center - 4;
+    int at = random.nextInt(five.length);
+    List<Note> notes = new ArrayList<>();
+    for (int i = 0; i < rhythm.length; i++) {
+      int end = i + 1 < rhythm.length ? rhythm[i + 1] : EIGHTHS;
+      for (int bar = 0; bar < bars; bar++) {
+        notes.add(new Note(EIGHTHS * bar + rhythm[i], end - rhythm[i], tonic + five[at]));
+      }
+      at = Math.floorMod(at + (random.nextBoolean() ? 1 : -1), five.length);
+    }
+    notes.sort(java.util.Comparator.comparingInt(Note::eighth));
     return notes;
   }
 
@@ -206,19 +265,10 @@ final class TuneWriter {
     return notes;
   }
 
-  /** The note most of the chords share, held bar by bar. */
+  /** The ninth of the second chord, held bar by bar; the first chord has it. */
   private List<Note> held(List<Chord> chords) {
-    int best = 0;
-    long most = -1;
-    for (int pitchClass = 0; pitchClass < 12; pitchClass++) {
-      int wanted = pitchClass;
-      long count = chords.stream().filter(c -> (c.pitchClassBits() & 1 << wanted) != 0).count();
-      if (count > most) {
-        most = count;
-        best = pitchClass;
-      }
-    }
-    int midi = center - 6 + Math.floorMod(best - (center - 6), 12);
+    int ninth = chords.get(1).root().pitchClass() + 2;
+    int midi = center - 6 + Math.floorMod(ninth - (center - 6), 12);
     List<Note> notes = new ArrayList<>();
     for (int bar = 0; bar < chords.size(); bar++) {
       notes.add(new Note(EIGHTHS * bar, EIGHTHS, midi));

@@ -1,6 +1,7 @@
 package undersong.bench.plant;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -9,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import undersong.lesson.sketch.Sketch;
 import undersong.lesson.sketch.SketchMaker;
 import undersong.reading.Reading;
@@ -40,18 +42,21 @@ public final class SketchSet {
     List<Technique> known = SketchMaker.known();
     Map<Technique, Tally> tallies = new LinkedHashMap<>();
     List<String> missed = new ArrayList<>();
-    double seconds = 0;
+    long begun = System.nanoTime();
+    List<Sketch> sketches =
+        IntStream.range(0, SKETCHES)
+            .mapToObj(i -> SketchMaker.make(known.get(i % known.size()), i, Optional.empty()))
+            .toList();
+    double seconds = (System.nanoTime() - begun) / 1e9;
+    List<Boolean> recognised =
+        sketches.parallelStream().map(sketch -> isFound(sketch, folder)).toList();
     for (int i = 0; i < SKETCHES; i++) {
-      Technique technique = known.get(i % known.size());
-      long begun = System.nanoTime();
-      Sketch sketch = SketchMaker.make(technique, i, Optional.empty());
-      seconds += (System.nanoTime() - begun) / 1e9;
-      boolean found = isFound(sketch, folder);
+      Technique technique = sketches.get(i).technique();
       tallies.merge(
           technique,
-          new Tally(1, found ? 1 : 0),
+          new Tally(1, recognised.get(i) ? 1 : 0),
           (a, b) -> new Tally(a.made() + b.made(), a.found() + b.found()));
-      if (!found) {
+      if (!recognised.get(i)) {
         missed.add(technique.id() + " seed " + i);
       }
     }
@@ -100,7 +105,7 @@ public final class SketchSet {
                 .map(technique -> "`" + technique.id() + "`")
                 .toList()));
     page.append(
-        ": they need a whole song's form, a change of pace, or sounds a small band does not"
+        ": they need a whole song's form, the ear's expectation, or sounds a small band does not"
             + " make.\n");
     if (!missed.isEmpty()) {
       page.append("\nNot recognised: ").append(String.join("; ", missed)).append(".\n");
@@ -109,11 +114,24 @@ public final class SketchSet {
     System.out.println(page);
   }
 
-  private static boolean isFound(Sketch sketch, Path folder) throws IOException {
-    String name = sketch.technique().id() + "-" + sketch.seed();
-    Path audio = folder.resolve(name + ".wav");
+  private static boolean isFound(Sketch sketch, Path folder) {
+    try {
+      boolean found = recognised(sketch, folder);
+      System.out.printf(
+          "%s, seed %d: %s%n",
+          sketch.technique().id(), sketch.seed(), found ? "recognised" : "not recognised");
+      return found;
+    } catch (IOException failed) {
+      throw new UncheckedIOException(failed);
+    }
+  }
+
+  private static boolean recognised(Sketch sketch, Path sketches) throws IOException {
+    Path folder = sketches.resolve(sketch.technique().id() + "-" + sketch.seed());
+    Files.createDirectories(folder);
+    Path audio = folder.resolve("sketch.wav");
     WavFile.write(DemoRenderer.render(sketch.song()), audio);
-    Path shelf = folder.resolve("sketches.shelf");
+    Path shelf = folder.resolve("sketch.shelf");
     Reading reading;
     try (Study study = Study.on(shelf, TrueEstimators.of(sketch.song()))) {
       reading = study.study(audio).stored().reading();
