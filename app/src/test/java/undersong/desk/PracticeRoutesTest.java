@@ -56,7 +56,8 @@ class PracticeRoutesTest {
     JsonNode body = desk.json(sketch + "?seed=4&song=" + song);
     assertThat(body.path("numerals").size()).isBetween(8, 16);
     assertThat(body.path("inCommon").path("notes").asInt()).isLessThanOrEqualTo(6);
-    assertThat(body.path("endSeconds").asDouble()).isGreaterThan(body.path("startSeconds").asDouble());
+    assertThat(body.path("endSeconds").asDouble())
+        .isGreaterThan(body.path("startSeconds").asDouble());
     assertThat(desk.json("/api/sketches").path("techniques").size()).isGreaterThan(30);
     double bpm = body.path("bpm").asDouble();
     byte[] midi = desk.bytes(sketch + "/sketch.mid?seed=4&song=" + song).body();

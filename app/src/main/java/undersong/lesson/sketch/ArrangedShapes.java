@@ -38,8 +38,7 @@ final class ArrangedShapes {
         r ->
             new Shape(
                 false,
-                List.of(
-                    Part.of("A", verse(r)), Part.of("B", CHORUS, "second thirds").as("chorus")),
+                List.of(Part.of("A", verse(r)), Part.of("B", CHORUS, "second thirds").as("chorus")),
                 5,
                 8,
                 "Where one voice sang, two sing."));
@@ -61,7 +60,8 @@ final class ArrangedShapes {
                 false,
                 3,
                 4,
-                "Something climbs for two bars into the next section and is gone at its first beat.",
+                "Something climbs for two bars into the next section and is gone at its first"
+                    + " beat.",
                 Part.of("A", verse(r), "rise plays | . | . | x - - - | - - - - |"),
                 Part.of("B", CHORUS).as("chorus")));
     shapes.put(

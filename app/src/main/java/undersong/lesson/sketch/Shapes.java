@@ -238,9 +238,10 @@ final class Shapes {
                 false,
                 1,
                 4,
-                "The tune holds one note; the bass moves, and what belonged to the chord is foreign to"
-                    + " the next.",
-                Part.of("A", any(r, "I | IV | vi | IV", "I | IV | vi | I", "I | IV | V | I")).sung(Tune.HELD),
+                "The tune holds one note; the bass moves, and what belonged to the chord is foreign"
+                    + " to the next.",
+                Part.of("A", any(r, "I | IV | vi | IV", "I | IV | vi | I", "I | IV | V | I"))
+                    .sung(Tune.HELD),
                 Part.of("B", major(r))));
   }
 

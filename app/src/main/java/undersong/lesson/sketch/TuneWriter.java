@@ -79,15 +79,14 @@ final class TuneWriter {
       boolean ends = bar + 1 == chords.size();
       boolean rests = tune == Tune.TENSION && bar % 2 == 1;
       int[] starts = ends ? LAST_BAR : bar % 2 == 0 ? rhythm : answer;
-      if (tune == Tune.CALLS && bar % 2 == 1) {
-        continue;
-      } else if (tune == Tune.STOPS && ends) {
+      boolean left = tune == Tune.CALLS && bar % 2 == 1;
+      if (tune == Tune.STOPS && ends) {
         int midi = chordTone(chords.get(bar), chords.get(bar - 1), true, notes);
         notes.add(new Note(EIGHTHS * bar, STOP_EIGHTHS, midi));
       } else if (rests) {
         notes.add(new Note(EIGHTHS * bar, EIGHTHS - 1, tension(chords.get(bar))));
         last = notes.get(notes.size() - 1).midi();
-      } else {
+      } else if (!left) {
         bar(notes, chords, bar, starts);
       }
     }

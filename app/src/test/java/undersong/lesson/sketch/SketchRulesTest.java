@@ -28,7 +28,8 @@ import undersong.theory.ChordSymbol.Chord;
  * Theory, chapters on counterpoint, from memory.
  */
 class SketchRulesTest {
-  private static final int SEEDS = 12; // times forty-eight techniques: more than five hundred sketches
+  private static final int SEEDS =
+      12; // times forty-eight techniques: more than five hundred sketches
 
   static List<Technique> techniques() {
     return SketchMaker.known();
@@ -256,12 +257,12 @@ class SketchRulesTest {
       case STOP_TIME -> {
         double third = bars(sketch).get(3).span().startSeconds() + barSeconds(sketch, 3) * 0.45;
         double next = bars(sketch).get(3).span().endSeconds() - 0.03;
-        yield java.util.stream.Stream.of(
-                tune(sketch), sketch.reading().get(Facet.BASS).notes())
+        yield java.util.stream.Stream.of(tune(sketch), sketch.reading().get(Facet.BASS).notes())
             .flatMap(List::stream)
             .noneMatch(
                 note ->
-                    note.span().startSeconds() >= third - 0.03 && note.span().startSeconds() < next);
+                    note.span().startSeconds() >= third - 0.03
+                        && note.span().startSeconds() < next);
       }
       case CHORUS_FIRST ->
           c.subList(0, 4).equals(c.subList(8, 12)) && !c.subList(0, 4).equals(c.subList(4, 8));
@@ -304,9 +305,7 @@ class SketchRulesTest {
 
   private static List<NoteEvent> inBar(Sketch sketch, List<NoteEvent> notes, int bar) {
     var span = bars(sketch).get(bar).span();
-    return notes.stream()
-        .filter(note -> span.contains(note.span().startSeconds() + 0.02))
-        .toList();
+    return notes.stream().filter(note -> span.contains(note.span().startSeconds() + 0.02)).toList();
   }
 
   /** The same rhythm bar by bar, every figure moved by as many steps of the letters as its root. */
