@@ -1,6 +1,8 @@
 package undersong.estimate.form;
 
 import java.util.Arrays;
+import undersong.feature.EarActivations;
+import undersong.feature.EarHead;
 import undersong.feature.Features;
 import undersong.feature.FrameMatrix;
 import undersong.time.Span;
@@ -19,29 +21,43 @@ final class BarDescriptions {
   private static final int LOWEST_MIDI = 40;
   private static final int HIGHEST_MIDI = 96;
 
+  private static final int FIRST_LEAD_MIDI = 21;
+
+  /** The ear's probabilities, brought to the spread of levels in decibels. */
+  private static final float AS_DECIBELS = 10;
+
   private final float[][] harmony;
   private final float[][] texture;
+  private final float[][] tune;
 
-  private BarDescriptions(float[][] harmony, float[][] texture) {
+  private BarDescriptions(float[][] harmony, float[][] texture, float[][] tune) {
     this.harmony = harmony;
     this.texture = texture;
+    this.tune = tune;
   }
 
   static BarDescriptions of(Features features, BarSpans bars, double tuningCents) {
     float[][] harmony = new float[bars.size()][];
     float[][] texture = new float[bars.size()][];
+    float[][] tune = new float[bars.size()][];
     int[] pitchClassOfBin = pitchClassOfBin(features.longSpectrum().bins(), tuningCents);
     for (int bar = 0; bar < bars.size(); bar++) {
       Span span = bars.spans().get(bar);
       harmony[bar] = harmonyOf(features.longSpectrum(), pitchClassOfBin, span);
       texture[bar] = textureOf(features, span);
+      tune[bar] =
+          features
+              .heard()
+              .map(ear -> tuneOf(ear, span))
+              .orElseGet(() -> new float[QUARTERS * PITCH_CLASSES]);
     }
     standardize(texture);
     for (int bar = 0; bar < bars.size(); bar++) {
       normalize(harmony[bar]);
       normalize(texture[bar]);
+      normalize(tune[bar]);
     }
-    return new BarDescriptions(harmony, texture);
+    return new BarDescriptions(harmony, texture, tune);
   }
 
   int size() {
@@ -50,8 +66,25 @@ final class BarDescriptions {
 
   /** Cosine of two bars' harmony, the second bar lowered by some semitones first; -1 to 1. */
   float harmonyLikeness(int bar, int other, int semitones) {
-    float[] a = harmony[bar];
-    float[] b = harmony[other];
+    return cosine(harmony[bar], harmony[other], semitones);
+  }
+
+  /** The same of the leading tune; 0 where one of the bars has none. */
+  float tuneLikeness(int bar, int other, int semitones) {
+    return cosine(tune[bar], tune[other], semitones);
+  }
+
+  /** Whether a leading tune sounds in a bar. */
+  boolean hasTune(int bar) {
+    for (float value : tune[bar]) {
+      if (value > 0) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static float cosine(float[] a, float[] b, int semitones) {
     float sum = 0;
     for (int quarter = 0; quarter < QUARTERS; quarter++) {
       int base = quarter * PITCH_CLASSES;
@@ -109,9 +142,30 @@ final class BarDescriptions {
     return sums;
   }
 
+  /** Pitch classes of the lead in the quarters of a bar, as the ear hears them. */
+  private static float[] tuneOf(EarActivations ear, Span span) {
+    FrameMatrix lead = ear.head(EarHead.LEAD);
+    FrameMatrix voicing = ear.head(EarHead.VOICING);
+    float[] sums = new float[QUARTERS * PITCH_CLASSES];
+    int first = Math.max(0, lead.clock().frameAt(span.startSeconds()));
+    int end = Math.min(lead.frames(), lead.clock().frameAt(span.endSeconds()));
+    for (int frame = first; frame < end; frame++) {
+      float sounds = voicing.at(Math.min(frame, voicing.frames() - 1), 0);
+      if (sounds >= 0.5) {
+        int base = (frame - first) * QUARTERS / (end - first) * PITCH_CLASSES;
+        for (int bin = 0; bin < lead.bins(); bin++) {
+          int midi = FIRST_LEAD_MIDI + Math.round((bin - 1) / (float) BINS_PER_SEMITONE);
+          sums[base + Math.floorMod(midi, PITCH_CLASSES)] += sounds * lead.at(frame, bin);
+        }
+      }
+    }
+    return sums;
+  }
+
   private static float[] textureOf(Features features, Span span) {
     int bands = features.bandLevelsDb().bins();
-    float[] out = new float[bands + 2];
+    int drums = features.heard().isPresent() ? EarHead.DRUMS.bins() : 0;
+    float[] out = new float[bands + 2 + (drums > 0 ? drums + 1 : 0)];
     for (int band = 0; band < bands; band++) {
       out[band] = (float) mean(features.bandLevelsDb(), band, span);
     }
@@ -121,6 +175,17 @@ final class BarDescriptions {
       onsets += mean(features.bandOnsets(), band, span);
     }
     out[bands + 1] = (float) Math.log1p(onsets);
+    features
+        .heard()
+        .ifPresent(
+            ear -> {
+              for (int drum = 0; drum < drums; drum++) {
+                out[bands + 2 + drum] =
+                    AS_DECIBELS * 3 * (float) mean(ear.head(EarHead.DRUMS), drum, span);
+              }
+              out[bands + 2 + drums] =
+                  AS_DECIBELS * (float) mean(ear.head(EarHead.VOICING), 0, span);
+            });
     return out;
   }
 

@@ -35,20 +35,35 @@ public final class BlockMatchForm implements Estimator<Form> {
     withEar = settings;
   }
 
-  @Override
-  public Derived<Form> estimate(Features features, Reading earlier, Corrections corrections) {
+  /** The bars of a recording compared with each other: what deciding begins from. */
+  public Compared compare(Features features, Reading earlier) {
     FormSettings settings = features.heard().isPresent() ? withEar : withEar.withoutEar();
     BarSpans spans = BarSpans.of(earlier.get(Facet.METER), earlier.durationSeconds());
     SelfSimilarity bars =
         new SelfSimilarity(
             BarDescriptions.of(features, spans, earlier.get(Facet.TUNING).cents()),
-            settings.harmonyShare());
+            settings.harmonyShare(),
+            settings.tuneShare());
     double[] heard =
         features
             .heard()
             .map(ear -> HeardBoundaries.of(ear, spans))
             .orElseGet(() -> new double[spans.size()]);
-    SectionCuts cuts = new SectionCuts(bars, settings, heard);
+    return new Compared(spans, bars, BoundaryEvidence.of(bars, heard), earlier.durationSeconds());
+  }
+
+  @Override
+  public Derived<Form> estimate(Features features, Reading earlier, Corrections corrections) {
+    FormSettings settings = features.heard().isPresent() ? withEar : withEar.withoutEar();
+    return decide(compare(features, earlier), settings, corrections);
+  }
+
+  /** Decides over compared bars, with other settings than those they were compared with. */
+  public static Derived<Form> decide(
+      Compared compared, FormSettings settings, Corrections corrections) {
+    BarSpans spans = compared.spans;
+    SelfSimilarity bars = compared.bars;
+    SectionCuts cuts = new SectionCuts(bars, settings, compared.evidence);
 
     List<Correction> unplaced = new ArrayList<>();
     Set<Integer> forced = new HashSet<>();
@@ -64,7 +79,7 @@ public final class BlockMatchForm implements Estimator<Form> {
     for (int section = 0; section < starts.size(); section++) {
       sectionSpans.add(
           spans.covering(
-              starts.get(section), lastBar(starts, section, spans), earlier.durationSeconds()));
+              starts.get(section), lastBar(starts, section, spans), compared.durationSeconds));
     }
     Map<Integer, String> said = new LinkedHashMap<>();
     for (Correction.SamenessOver same : corrections.ofKind(Correction.SamenessOver.class)) {
@@ -159,7 +174,7 @@ public final class BlockMatchForm implements Estimator<Form> {
               ? 0
               : match.semitones() + lifts.getOrDefault(match.section(), 0);
       lifts.put(section, lift);
-      double boundary = starts.get(section) == 0 ? 1 : cuts.noveltyAt(starts.get(section));
+      double boundary = starts.get(section) == 0 ? 1 : cuts.clarityAt(starts.get(section));
       sections.add(
           new Section(
               sectionSpans.get(section),
@@ -190,5 +205,30 @@ public final class BlockMatchForm implements Estimator<Form> {
       }
     }
     return -1;
+  }
+
+  /** Bars compared with each other; opaque but for the evidence for boundaries. */
+  public static final class Compared {
+    private final BarSpans spans;
+    private final SelfSimilarity bars;
+    private final double[][] evidence;
+    private final double durationSeconds;
+
+    private Compared(
+        BarSpans spans, SelfSimilarity bars, double[][] evidence, double durationSeconds) {
+      this.spans = spans;
+      this.bars = bars;
+      this.evidence = evidence;
+      this.durationSeconds = durationSeconds;
+    }
+
+    /** {@code [bar][number]}, in the order of {@link FormSettings#boundaryWeights()}. */
+    public double[][] boundaryEvidence() {
+      double[][] copy = new double[evidence.length][];
+      for (int bar = 0; bar < copy.length; bar++) {
+        copy[bar] = evidence[bar].clone();
+      }
+      return copy;
+    }
   }
 }

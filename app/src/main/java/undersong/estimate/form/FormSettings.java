@@ -1,13 +1,16 @@
 package undersong.estimate.form;
 
+import java.util.List;
+
 /**
  * Limits of the form estimator; starting points of our own, tuned on songs rendered from charts
  * that are marked for learning.
  *
  * @param longestBars of a section
  * @param harmonyShare of harmony in a bar's likeness, texture having the rest
- * @param noveltyWeight of a change of texture against the sameness of what lies within a section
- * @param heardShare of the trained ear's boundaries beside a change of texture
+ * @param tuneShare of the leading tune in a bar's likeness, where both bars have one
+ * @param boundaryWeights of each number of {@link BoundaryEvidence}
+ * @param lengthWeight of usual lengths
  * @param repetitionWeight of being a copy of music heard before or after
  * @param sectionCost of one more section
  * @param samenessLimit likeness above which two sections get one letter, between the song's typical
@@ -16,15 +19,51 @@ package undersong.estimate.form;
 public record FormSettings(
     int longestBars,
     double harmonyShare,
-    double noveltyWeight,
-    double heardShare,
+    double tuneShare,
+    List<Double> boundaryWeights,
+    double lengthWeight,
     double repetitionWeight,
     double sectionCost,
     double samenessLimit) {
-  public static final FormSettings DEFAULTS = new FormSettings(32, 0.65, 3.0, 3.0, 0.4, 8.0, 0.45);
+  public static final FormSettings DEFAULTS =
+      new FormSettings(32, 0.65, 0.3, List.of(9.0, 3.0, 1.5, 1.5), 1, 0.4, 7.0, 0.45);
+
+  /** These, weighing what speaks for a boundary otherwise. */
+  public FormSettings withBoundaryWeights(List<Double> weights) {
+    return new FormSettings(
+        longestBars,
+        harmonyShare,
+        tuneShare,
+        weights,
+        lengthWeight,
+        repetitionWeight,
+        sectionCost,
+        samenessLimit);
+  }
+
+  /** These, weighing usual lengths, copies and the cost of a section otherwise. */
+  public FormSettings withCosts(double length, double repetition, double section) {
+    return new FormSettings(
+        longestBars,
+        harmonyShare,
+        tuneShare,
+        boundaryWeights,
+        length,
+        repetition,
+        section,
+        samenessLimit);
+  }
 
   /** Where nobody heard boundaries, texture and repetition must carry them alone. */
   FormSettings withoutEar() {
-    return new FormSettings(longestBars, harmonyShare, 4.0, 0, 1.0, 4.0, 0.55);
+    return new FormSettings(
+        longestBars,
+        harmonyShare,
+        0,
+        List.of(0.0, 4.0, 0.0, 0.0),
+        1,
+        1.0,
+        4.0,
+        0.55);
   }
 }

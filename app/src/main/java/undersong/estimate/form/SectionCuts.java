@@ -8,35 +8,35 @@ import java.util.Set;
 
 /**
  * Cuts a song into sections at bar lines by dynamic programming over the self-similarity of its
- * bars: a section is worth a boundary where texture changes, worth being a copy of other music as a
+ * bars: a section is worth what speaks for its beginning, worth being a copy of other music as a
  * whole, and costs a fixed amount; lengths of 4, 8 and 16 bars are likelier than others.
  *
  * <p>Idea: block matching on bar-wise self-similarity (A. Marmoret, J. Cohen, F. Bimbot, "Barwise
  * Music Structure Analysis with the Correlation Block-Matching Segmentation Algorithm", 2023; read
- * from memory), with a checkerboard novelty (J. Foote 2000) for boundaries and a repetition term of
- * our own.
+ * from memory), with {@link BoundaryEvidence} for boundaries and a repetition term of our own.
  */
 final class SectionCuts {
-  private static final int NOVELTY_BARS = 4;
   private static final double FORCED = 1e6;
+
+  /** What a boundary is worth that is as clear as can be. */
+  private static final double CLEAR = 3;
 
   /** Beyond this many bars lifted copies are not looked for when cutting: it would take minutes. */
   private static final int MOST_BARS_LIFTED = 400;
 
   private final SelfSimilarity bars;
   private final FormSettings settings;
-  private final double[] novelty;
+  private final double[] speaks;
 
   /**
-   * @param heard read: probability that a section begins with each bar, from elsewhere; may be
-   *     longer than the bars compared
+   * @param evidence read: what speaks for a boundary, bar by bar
    */
-  SectionCuts(SelfSimilarity bars, FormSettings settings, double[] heard) {
+  SectionCuts(SelfSimilarity bars, FormSettings settings, double[][] evidence) {
     this.bars = bars;
     this.settings = settings;
-    novelty = novelty(bars);
-    for (int bar = 1; bar < novelty.length; bar++) {
-      novelty[bar] += settings.heardShare() * heard[bar];
+    speaks = new double[bars.size()];
+    for (int bar = 0; bar < speaks.length; bar++) {
+      speaks[bar] = BoundaryEvidence.worth(evidence[bar], settings.boundaryWeights());
     }
   }
 
@@ -55,13 +55,13 @@ final class SectionCuts {
     for (int end = 1; end <= size; end++) {
       for (int length = 1; length <= Math.min(settings.longestBars(), end); length++) {
         int start = end - length;
-        double boundary = start == 0 ? 0 : settings.noveltyWeight() * novelty[start];
+        double boundary = start == 0 ? 0 : speaks[start];
         double pin = forced.contains(start) ? FORCED : forbidden.contains(start) ? -FORCED : 0;
         double worth =
             boundary
                 + pin
                 + settings.repetitionWeight() * length * repetition[start][length]
-                + lengthPreference(length)
+                + settings.lengthWeight() * lengthPreference(length)
                 - settings.sectionCost();
         if (best[start] + worth > best[end]) {
           best[end] = best[start] + worth;
@@ -77,9 +77,9 @@ final class SectionCuts {
     return starts;
   }
 
-  /** How much speaks for a section beginning with a bar: 0 to about 2, 0 at the edges. */
-  double noveltyAt(int bar) {
-    return novelty[bar];
+  /** How much speaks for a section beginning with a bar: 0 to about 2. */
+  double clarityAt(int bar) {
+    return Math.max(0, speaks[bar] / CLEAR);
   }
 
   /** Preference for a length in bars: common practice, no source. */
@@ -91,24 +91,6 @@ final class SectionCuts {
       return 1.4;
     }
     return bars % 2 == 0 ? 0.4 : bars < 4 ? -1.5 : 0;
-  }
-
-  private static double[] novelty(SelfSimilarity bars) {
-    double[] novelty = new double[bars.size()];
-    for (int bar = 1; bar < bars.size(); bar++) {
-      int reach = Math.min(NOVELTY_BARS, Math.min(bar, bars.size() - bar));
-      double within = 0;
-      double across = 0;
-      for (int i = 0; i < reach; i++) {
-        for (int j = 0; j < reach; j++) {
-          within += bars.textureAt(bar + i, bar + j) + bars.textureAt(bar - 1 - i, bar - 1 - j);
-          across += 2 * bars.textureAt(bar + i, bar - 1 - j);
-        }
-      }
-      double contrast = (within - across) / (4.0 * reach * reach);
-      novelty[bar] = Math.max(0, contrast) * (reach < NOVELTY_BARS ? 0.7 : 1);
-    }
-    return novelty;
   }
 
   /** For every start and length: likeness to the best other stretch of that length, 0 to 1. */

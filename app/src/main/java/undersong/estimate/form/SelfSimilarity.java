@@ -19,11 +19,18 @@ final class SelfSimilarity {
   private final float[][] texture;
   private final BarDescriptions bars;
   private final double harmonyShare;
+  private final double tuneShare;
   private final float typical;
 
-  SelfSimilarity(BarDescriptions bars, double harmonyShare) {
+  /**
+   * @param harmonyShare of harmony in a likeness, texture having the rest
+   * @param tuneShare of the leading tune where both bars have one, harmony and texture having the
+   *     rest
+   */
+  SelfSimilarity(BarDescriptions bars, double harmonyShare, double tuneShare) {
     this.bars = bars;
     this.harmonyShare = harmonyShare;
+    this.tuneShare = tuneShare;
     size = Math.min(MOST_BARS, bars.size());
     likeness = new float[size][size];
     texture = new float[size][size];
@@ -31,7 +38,7 @@ final class SelfSimilarity {
     for (int i = 0; i < size; i++) {
       for (int j = i; j < size; j++) {
         float t = bars.textureLikeness(i, j);
-        float both = mix(bars.harmonyLikeness(i, j, 0), t);
+        float both = mix(i, j, 0, t);
         texture[i][j] = t;
         texture[j][i] = t;
         likeness[i][j] = both;
@@ -73,11 +80,17 @@ final class SelfSimilarity {
   float lifted(int bar, int other, int semitones) {
     return semitones == 0
         ? likeness[bar][other]
-        : relative(mix(bars.harmonyLikeness(bar, other, semitones), texture[bar][other]));
+        : relative(mix(bar, other, semitones, texture[bar][other]));
   }
 
-  private float mix(float harmony, float textureLikeness) {
-    return (float) (harmonyShare * harmony + (1 - harmonyShare) * textureLikeness);
+  private float mix(int bar, int other, int semitones, float textureLikeness) {
+    double both =
+        harmonyShare * bars.harmonyLikeness(bar, other, semitones)
+            + (1 - harmonyShare) * textureLikeness;
+    return (float)
+        (bars.hasTune(bar) && bars.hasTune(other)
+            ? (1 - tuneShare) * both + tuneShare * bars.tuneLikeness(bar, other, semitones)
+            : both);
   }
 
   private float relative(float value) {
