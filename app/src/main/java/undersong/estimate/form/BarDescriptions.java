@@ -8,8 +8,10 @@ import undersong.feature.FrameMatrix;
 import undersong.time.Span;
 
 /**
- * What each bar sounds like, as two vectors of unit length: its harmony (pitch classes in four
- * quarters of the bar, so that order counts) and its texture (band levels, width, onset density).
+ * What each bar sounds like, as three vectors of unit length: its harmony (pitch classes in four
+ * quarters of the bar, so that order counts), its texture (band levels, width, onset density; drums
+ * and lead where the ear hears them), and its leading tune (pitch classes in quarters; nothing
+ * without ear or lead).
  *
  * <p>Cost: one pass over the spectra, O(frames * bins).
  */
@@ -25,6 +27,9 @@ final class BarDescriptions {
 
   /** The ear's probabilities, brought to the spread of levels in decibels. */
   private static final float AS_DECIBELS = 10;
+
+  /** Drums are brief: their mean probabilities are small. */
+  private static final float DRUMS_AS_DECIBELS = 30;
 
   private final float[][] harmony;
   private final float[][] texture;
@@ -181,7 +186,7 @@ final class BarDescriptions {
             ear -> {
               for (int drum = 0; drum < drums; drum++) {
                 out[bands + 2 + drum] =
-                    AS_DECIBELS * 3 * (float) mean(ear.head(EarHead.DRUMS), drum, span);
+                    DRUMS_AS_DECIBELS * (float) mean(ear.head(EarHead.DRUMS), drum, span);
               }
               out[bands + 2 + drums] =
                   AS_DECIBELS * (float) mean(ear.head(EarHead.VOICING), 0, span);

@@ -9,7 +9,7 @@ import java.util.List;
  * @param longestBars of a section
  * @param harmonyShare of harmony in a bar's likeness, texture having the rest
  * @param tuneShare of the leading tune in a bar's likeness, where both bars have one
- * @param boundaryWeights of each number of {@link BoundaryEvidence}
+ * @param boundaryWeights of the trained ear, a change of texture, a repeat that begins, one that ends
  * @param lengthWeight of usual lengths
  * @param repetitionWeight of being a copy of music heard before or after
  * @param sectionCost of one more section
@@ -25,8 +25,19 @@ public record FormSettings(
     double repetitionWeight,
     double sectionCost,
     double samenessLimit) {
+  private static final int WITNESSES = 4;
+
+  public FormSettings {
+    boundaryWeights = List.copyOf(boundaryWeights);
+    if (boundaryWeights.size() != WITNESSES) {
+      throw new IllegalArgumentException(
+          "%d weights for boundaries were given; there are %d witnesses."
+              .formatted(boundaryWeights.size(), WITNESSES));
+    }
+  }
+
   public static final FormSettings DEFAULTS =
-      new FormSettings(32, 0.65, 0.3, List.of(9.0, 3.0, 1.5, 1.5), 1, 0.4, 7.0, 0.45);
+      new FormSettings(32, 0.65, 0.3, List.of(9.0, 3.0, 1.5, 1.5), 1, 0.4, 6.5, 0.45);
 
   /** These, weighing what speaks for a boundary otherwise. */
   public FormSettings withBoundaryWeights(List<Double> weights) {

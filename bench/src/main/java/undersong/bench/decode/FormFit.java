@@ -17,11 +17,10 @@ import undersong.reading.Form;
 
 /**
  * Fits the settings of the form estimator on the tuning songs by trying neighbors one after the
- * other. Prints figures before and after, and by four folds of songs what fitting promises on songs
- * it has not seen.
+ * other. Prints figures before and after: on the songs fitted to, so what other songs give is for
+ * the bench to say.
  */
 public final class FormFit {
-  private static final int FOLDS = 4;
   private static final int ROUNDS = 2;
 
   /** Smaller gains of the figure are chance. */
@@ -31,7 +30,7 @@ public final class FormFit {
 
   /**
    * @param arguments cache and soundfont, as the bench has them; then "songs" to print what was
-   *     heard in each song beside what is true, "fit" to fit, "folds" to fit without some songs too
+   *     heard in each song beside what is true, "fit" to fit
    */
   public static void main(String[] arguments) throws IOException {
     List<TuningSong> songs =
@@ -43,25 +42,11 @@ public final class FormFit {
     if (wanted.contains("songs")) {
       songs.forEach(FormFit::print);
     }
-    if (wanted.contains("fit") || wanted.contains("folds")) {
+    if (wanted.contains("fit")) {
       FormSettings fitted = fit(songs, FormSettings.DEFAULTS);
       report("fitted to all", songs, fitted);
       System.out.println(fitted);
-      List<Score> unseen = new ArrayList<>();
-      for (int k = 0; k < FOLDS && wanted.contains("folds"); k++) {
-        int left = k;
-        FormSettings without =
-            fit(songs.stream().filter(s -> fold(s) != left).toList(), FormSettings.DEFAULTS);
-        songs.stream()
-            .filter(s -> fold(s) == left)
-            .forEach(s -> unseen.add(score(s, without)));
-      }
-      System.out.println("on songs left out: " + words(unseen));
     }
-  }
-
-  private static int fold(TuningSong song) {
-    return Math.floorMod(song.id().split(" ")[0].hashCode(), FOLDS);
   }
 
   /** One song's figures. */
