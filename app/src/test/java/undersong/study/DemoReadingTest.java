@@ -93,7 +93,7 @@ class DemoReadingTest {
 
   /** Measured 0.769, 0.889 and 0.833; the settings are a compromise with the tuning songs. */
   @ParameterizedTest
-  @CsvSource({"low-water, 0.75", "count-the-ferries, 0.80", "tar-and-honey, 0.80"})
+  @CsvSource({"low-water, 0.74", "count-the-ferries, 0.80", "tar-and-honey, 0.80"})
   void sectionsBeginWhereTheyArePlayed(String id, double atLeast) {
     double[] heard = sectionStarts(HEARD.get(id));
     double[] truth = sectionStarts(truth(id));

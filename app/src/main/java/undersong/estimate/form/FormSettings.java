@@ -37,7 +37,7 @@ public record FormSettings(
   }
 
   public static final FormSettings DEFAULTS =
-      new FormSettings(32, 0.65, 0.3, List.of(9.0, 3.0, 1.5, 1.5), 1, 0.4, 6.5, 0.45);
+      new FormSettings(32, 0.65, 0.3, List.of(9.0, 3.0, 0.0, 0.0), 1, 0.4, 7, 0.45);
 
   /** These, weighing what speaks for a boundary otherwise. */
   public FormSettings withBoundaryWeights(List<Double> weights) {
