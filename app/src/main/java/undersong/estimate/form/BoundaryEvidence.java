@@ -26,8 +26,7 @@ final class BoundaryEvidence {
     double[][] evidence = new double[size][];
     for (int bar = 0; bar < size; bar++) {
       double[] runs = runs(bars, bar);
-      evidence[bar] =
-new double[] {heard[bar], contrast(bars, bar), runs[0], runs[1]};
+      evidence[bar] = new double[] {heard[bar], contrast(bars, bar), runs[0], runs[1]};
     }
     return evidence;
   }

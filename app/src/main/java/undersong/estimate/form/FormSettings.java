@@ -9,7 +9,8 @@ import java.util.List;
  * @param longestBars of a section
  * @param harmonyShare of harmony in a bar's likeness, texture having the rest
  * @param tuneShare of the leading tune in a bar's likeness, where both bars have one
- * @param boundaryWeights of the trained ear, a change of texture, a repeat that begins, one that ends
+ * @param boundaryWeights of the trained ear, a change of texture, a repeat that begins, one that
+ *     ends
  * @param lengthWeight of usual lengths
  * @param repetitionWeight of being a copy of music heard before or after
  * @param sectionCost of one more section
@@ -68,13 +69,6 @@ public record FormSettings(
   /** Where nobody heard boundaries, texture and repetition must carry them alone. */
   FormSettings withoutEar() {
     return new FormSettings(
-        longestBars,
-        harmonyShare,
-        0,
-        List.of(0.0, 4.0, 0.0, 0.0),
-        1,
-        1.0,
-        4.0,
-        0.55);
+        longestBars, harmonyShare, 0, List.of(0.0, 4.0, 0.0, 0.0), 1, 1.0, 4.0, 0.55);
   }
 }

@@ -1,8 +1,8 @@
 package undersong.estimate.form;
 
 /**
- * All bars against all bars. The likeness of two bars mixes harmony, texture and the tune; a song's typical
- * likeness is taken off, so that 0 means "no more alike than any two bars of this song".
+ * All bars against all bars. The likeness of two bars mixes harmony, texture and the tune; a song's
+ * typical likeness is taken off, so that 0 means "no more alike than any two bars of this song".
  */
 final class SelfSimilarity {
   /** Beyond this many bars (about three hours) bars far apart are not compared. */

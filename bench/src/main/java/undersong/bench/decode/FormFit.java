@@ -97,8 +97,7 @@ public final class FormFit {
   }
 
   private static Form form(TuningSong song, FormSettings settings) {
-    return BlockMatchForm.decide(song.compared(), settings, Corrections.NONE)
-        .value();
+    return BlockMatchForm.decide(song.compared(), settings, Corrections.NONE).value();
   }
 
   private static Score score(TuningSong song, FormSettings settings) {

@@ -13,11 +13,11 @@ import undersong.bench.render.Charts;
 import undersong.bench.render.Renderer;
 import undersong.bench.render.Song;
 import undersong.bench.render.SongList;
+import undersong.estimate.form.BlockMatchForm;
+import undersong.estimate.form.FormSettings;
 import undersong.feature.FeatureCache;
 import undersong.feature.FeatureExtractor;
 import undersong.feature.Features;
-import undersong.estimate.form.BlockMatchForm;
-import undersong.estimate.form.FormSettings;
 import undersong.feature.ear.ListeningModel;
 import undersong.reading.Facet;
 import undersong.reading.Reading;
@@ -79,9 +79,14 @@ record TuningSong(
       List<Timed<KeyLabel>> keys) {
     Studied studied = study.study(audio);
     Path folder = audio.getParent();
-    String id = set.equals("tune") ? folder.getFileName() + " " + audio.getFileName() : audio.getFileName().toString();
-    Path features = set.equals("tune")
-        ? folder.resolveSibling("../decode/features").normalize() : folder.resolve("features");
+    String id =
+        set.equals("tune")
+            ? folder.getFileName() + " " + audio.getFileName()
+            : audio.getFileName().toString();
+    Path features =
+        set.equals("tune")
+            ? folder.resolveSibling("../decode/features").normalize()
+            : folder.resolve("features");
     String version = FeatureExtractor.VERSION + "-" + EAR;
     Features measured =
         new FeatureCache(features, CACHE_BYTES)
