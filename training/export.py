@@ -166,7 +166,7 @@ def description(folder, run, report):
             entry["probability"] = calibration.get(name, {}).get("probability", dict(temperature=1.0, bias=0.0))
         outputs.append(entry)
     return dict(
-        version=2, sha256=hashlib.sha256(b"".join((folder / f"{name}.onnx").read_bytes() for name in STAGES)).hexdigest(),
+        version=3, sha256=hashlib.sha256(b"".join((folder / f"{name}.onnx").read_bytes() for name in STAGES)).hexdigest(),
         stages=[dict(file=f"{name}.onnx", inputs=list(stage.inputs), outputs=list(stage.outputs)) for name, stage in STAGES.items()],
         reach=dict(look=LOOK_FRAMES, think=THINK_FRAMES, follow=FOLLOW_FRAMES),
         sampleRateHz=labels.SAMPLE_RATE_HZ, hopSamples=labels.HOP_SAMPLES, framesPerSecond=labels.FRAMES_PER_SECOND,

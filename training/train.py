@@ -44,6 +44,7 @@ def arguments():
     parser.add_argument("--kernels", default="build", help="folder for the compiled voice kernel")
     parser.add_argument("--compile", action="store_true")
     parser.add_argument("--log-every", type=int, default=100)
+    parser.add_argument("--save-every", type=int, default=0, help="also save whenever this many steps are done, in case the machine goes away")
     return parser.parse_args()
 
 
@@ -139,6 +140,12 @@ class Trainer:
         torch._foreach_mul_(averages, 1 - weight)
         torch._foreach_add_(averages, [state[k] for k in names], alpha=weight)
 
+    def _save(self):
+        options = self.options
+        if RANK == 0:
+            checkpoints.save(options.out, self.network, self.average, self.optimizer, self.step, self.history,
+                             dict(clips=options.clips * WORLD, clip_seconds=options.clip_seconds, rate=options.rate, seed=options.seed))
+
     def finished(self):
         if self.decay_from is not None and self.step >= self.decay_from + self.decay_steps:
             return True
@@ -183,9 +190,9 @@ class Trainer:
                 self.history.append(row)
                 say(**row)
                 sums, count = {}, 0
-        if RANK == 0:
-            checkpoints.save(options.out, self.network, self.average, self.optimizer, self.step, self.history,
-                             dict(clips=options.clips * WORLD, clip_seconds=options.clip_seconds, rate=options.rate, seed=options.seed))
+            if options.save_every and self.step % options.save_every == 0:
+                self._save()
+        self._save()
         say(saved=options.out, step=self.step, seconds=round(time.time() - self.began, 1))
         if WORLD > 1:
             torch.distributed.destroy_process_group()

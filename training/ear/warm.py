@@ -23,8 +23,8 @@ NORMALIZATIONS = (nn.BatchNorm1d, nn.BatchNorm2d)
 
 
 def module_of(node):
-    """The module's name in PyTorch from the exported node's: /network/trunk/trunk.0/wide/Conv is trunk.0.wide."""
-    parts = node.split("/")[2:-1]
+    """The module's name in PyTorch from the exported node's: /trunk/trunk.0/wide/Conv is trunk.0.wide."""
+    parts = [part for part in node.split("/")[1:-1] if part != "network"]
     return ".".join(p for p, after in zip(parts, parts[1:] + [""]) if not after.startswith(p + "."))
 
 
