@@ -11,6 +11,7 @@ import undersong.notation.WrittenNote;
 import undersong.notation.WrittenPart;
 import undersong.notation.WrittenPart.Clef;
 import undersong.notation.WrittenScore;
+import undersong.theory.Interval;
 import undersong.theory.Key;
 import undersong.theory.SpelledPitch;
 
@@ -131,6 +132,7 @@ public final class MusicXmlWriter {
     }
     if (before.isEmpty()) {
       clef(clef);
+      transpose();
     }
     xml.close();
   }
@@ -148,6 +150,21 @@ public final class MusicXmlWriter {
           case LYDIAN -> "lydian";
           case MIXOLYDIAN -> "mixolydian";
         });
+    xml.close();
+  }
+
+  /** From what is written to what sounds: downward. */
+  private void transpose() throws XMLStreamException {
+    Interval up = score.instrument().writtenAboveSounding();
+    if (up.semitones() == 0) {
+      return;
+    }
+    xml.open("transpose");
+    xml.text("diatonic", Integer.toString(-(up.steps() % 7)));
+    xml.text("chromatic", Integer.toString(-(up.semitones() % 12)));
+    if (up.semitones() >= 12) {
+      xml.text("octave-change", Integer.toString(-(up.semitones() / 12)));
+    }
     xml.close();
   }
 
@@ -189,6 +206,8 @@ public final class MusicXmlWriter {
 
   private boolean notes(WrittenBar bar, boolean heldBefore) throws XMLStreamException {
     List<WrittenChord> waiting = new ArrayList<>(bar.chords());
+    List<String> accidentals = Accidentals.of(bar);
+    List<List<String>> beams = Beams.of(bar);
     boolean held = heldBefore;
     for (int i = 0; i < bar.notes().size(); i++) {
       WrittenNote note = bar.notes().get(i);
@@ -199,13 +218,15 @@ public final class MusicXmlWriter {
           chords.write(chord, chord.startTicks() - note.startTicks());
         }
       }
-      note(bar, i, held && !note.begins());
+      note(bar, i, held && !note.begins(), accidentals.get(i), beams.get(i));
       held = note.tiedOn();
     }
     return held;
   }
 
-  private void note(WrittenBar bar, int index, boolean tiedFrom) throws XMLStreamException {
+  private void note(
+      WrittenBar bar, int index, boolean tiedFrom, String accidental, List<String> beams)
+      throws XMLStreamException {
     WrittenNote note = bar.notes().get(index);
     xml.open("note");
     if (note.isRest()) {
@@ -230,11 +251,17 @@ public final class MusicXmlWriter {
     for (int i = 0; i < note.value().dots(); i++) {
       xml.empty("dot");
     }
+    if (!accidental.isEmpty()) {
+      xml.text("accidental", accidental);
+    }
     if (note.triplet()) {
       xml.open("time-modification");
       xml.text("actual-notes", "3");
       xml.text("normal-notes", "2");
       xml.close();
+    }
+    for (int i = 0; i < beams.size(); i++) {
+      xml.text("beam", beams.get(i), "number", Integer.toString(i + 1));
     }
     notations(note, tiedFrom, Tuplets.at(bar, index));
     if (!note.syllable().isEmpty()) {

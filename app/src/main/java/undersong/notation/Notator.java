@@ -65,7 +65,7 @@ public final class Notator {
     Beats beats = reading.get(Facet.BEATS);
     Meter meter = reading.get(Facet.METER);
     if (beats.grid().isEmpty() || meter.bars().isEmpty()) {
-      return new WrittenScore(0, false, List.of());
+      return new WrittenScore(0, false, settings.instrument(), List.of());
     }
     double earliest =
         Stream.concat(melody(reading).stream(), bass(reading).stream())
@@ -92,7 +92,11 @@ public final class Notator {
       part(voice.name(), voice.events(), quantiser, parts);
     }
     part("bass", bass(reading), quantiser, parts);
-    return new WrittenScore(beats.grid().medianBpm(), Quantiser.isSwing(beats.swingRatio()), parts);
+    return new WrittenScore(
+        beats.grid().medianBpm(),
+        Quantiser.isSwing(beats.swingRatio()),
+        settings.instrument(),
+        parts);
   }
 
   private void part(

@@ -1,14 +1,17 @@
 package undersong.notation;
 
 import java.util.List;
+import undersong.theory.TransposingInstrument;
 
 /**
  * A reading, or some bars of it, written down.
  *
  * @param bpm tapped beats a minute, the song's median
  * @param swing whether even eighths on paper are played long and short
+ * @param instrument whose pitches these are, as it reads them
  */
-public record WrittenScore(double bpm, boolean swing, List<WrittenPart> parts) {
+public record WrittenScore(
+    double bpm, boolean swing, TransposingInstrument instrument, List<WrittenPart> parts) {
   public WrittenScore {
     parts = List.copyOf(parts);
     if (parts.stream().map(part -> part.bars().size()).distinct().count() > 1) {
@@ -21,6 +24,7 @@ public record WrittenScore(double bpm, boolean swing, List<WrittenPart> parts) {
     return new WrittenScore(
         bpm,
         swing,
+        instrument,
         parts.stream()
             .map(
                 part ->

@@ -30,6 +30,11 @@ public enum TransposingInstrument {
     this.writtenAboveSounding = writtenAboveSounding;
   }
 
+  /** How far above its sound it reads; a key with many accidentals may be spelled otherwise. */
+  public Interval writtenAboveSounding() {
+    return writtenAboveSounding;
+  }
+
   /** The key as written; with seven or more accidentals it takes its simpler neighbour's name. */
   public Key written(Key sounding) {
     return new Key(written(sounding.tonic(), sounding), sounding.mode());

@@ -60,7 +60,8 @@ public final class Measure {
       return;
     }
     if (!wanted.isEmpty() && wanted.get(0).equals("sketch")) {
-      SketchSet.measure(CACHE, LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
+      long firstSeed = wanted.size() > 1 ? Long.parseLong(wanted.get(1)) : 0;
+      SketchSet.measure(CACHE, firstSeed, LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
       return;
     }
     if (!wanted.isEmpty() && wanted.get(0).equals("lesson")) {

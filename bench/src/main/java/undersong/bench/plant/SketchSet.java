@@ -35,8 +35,10 @@ public final class SketchSet {
 
   /**
    * @param cache where sketches are rendered and measured
+   * @param firstSeed of as many in a row as there are sketches
    */
-  public static void measure(Path cache, String date, String commit) throws IOException {
+  public static void measure(Path cache, long firstSeed, String date, String commit)
+      throws IOException {
     Path folder = cache.resolve("sketches");
     Files.createDirectories(folder);
     List<Technique> known = SketchMaker.known();
@@ -45,7 +47,7 @@ public final class SketchSet {
     long begun = System.nanoTime();
     List<Sketch> sketches =
         IntStream.range(0, SKETCHES)
-            .mapToObj(i -> SketchMaker.make(known.get(i % known.size()), i, Optional.empty()))
+            .mapToObj(i -> SketchMaker.make(known.get(i % known.size()), firstSeed + i, Optional.empty()))
             .toList();
     double seconds = (System.nanoTime() - begun) / 1e9;
     List<Boolean> recognised =
@@ -57,7 +59,7 @@ public final class SketchSet {
           new Tally(1, recognised.get(i) ? 1 : 0),
           (a, b) -> new Tally(a.made() + b.made(), a.found() + b.found()));
       if (!recognised.get(i)) {
-        missed.add(technique.id() + " seed " + i);
+        missed.add(technique.id() + " seed " + (firstSeed + i));
       }
     }
     int found = tallies.values().stream().mapToInt(Tally::found).sum();
@@ -66,7 +68,7 @@ public final class SketchSet {
         """
         # Sketches: made and recognised
 
-        Made by `./measure sketch` (%s, commit %s). %d sketches, the techniques in turn, another seed each. *Recognised*: the program's own
+        Made by `./measure sketch %d` (%s, commit %s). %d sketches, the techniques in turn, seeds %d to %d. *Recognised*: the program's own
         finders, given the notes (not the sound; levels, widths and brightness are measured), name the technique within a bar of where it
         stands. That every sketch holds its technique by the definition and keeps the rules of writing is tested elsewhere, by code that
         knows nothing of the finders (`SketchRulesTest`).
@@ -80,9 +82,12 @@ public final class SketchSet {
         | --- | --- | --- |
         """
             .formatted(
+                firstSeed,
                 date,
                 commit,
                 SKETCHES,
+                firstSeed,
+                firstSeed + SKETCHES - 1,
                 (double) found / SKETCHES,
                 found,
                 SKETCHES,
