@@ -20,7 +20,7 @@ function staves() {
   let note = null;
   let signs = new Map();
   const signatures = [];
-  for (const [, name, attributes] of reader.getMEI().matchAll(/<(measure|staffDef|keySig|staff|note|accid|tie)\s([^>]*?)\/?>/g)) {
+  for (const [, name, attributes] of reader.getMEI().matchAll(/<(measure|scoreDef|staffDef|keySig|staff|note|accid|tie)\s([^>]*?)\/?>/g)) {
     const of = (key) => new RegExp(`(?:^|\\s)${key}="([^"]*)"`).exec(attributes)?.[1];
     if (name === "measure") bar = Number(of("n"));
     if (name === "staff") {
@@ -29,6 +29,8 @@ function staves() {
       notes = notes.notes;
     }
     if (name === "staffDef") staff = Number(of("n"));
+    if (name === "scoreDef") staff = 0;
+    if (name === "keySig" && staff === 0) signatures.fill(of("sig"));
     if (name === "keySig") signatures[staff] = of("sig");
     if (name === "staff") {
       staff = Number(of("n"));
