@@ -137,7 +137,10 @@ class MusicXmlWriterTest {
   @Test
   void anEmptyScoreIsRefused() {
     assertThatThrownBy(
-            () -> MusicXmlWriter.print(new WrittenScore(0, false, TransposingInstrument.CONCERT, List.of()), SongFacts.UNKNOWN))
+            () ->
+                MusicXmlWriter.print(
+                    new WrittenScore(0, false, TransposingInstrument.CONCERT, List.of()),
+                    SongFacts.UNKNOWN))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("nothing to write");
   }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -48,7 +49,8 @@ class SecondReaderTest {
         Files.isDirectory(Path.of("../desk/node_modules/verovio")),
         "Left out: the second reader of MusicXML is an npm package (run npm ci in desk).");
     assumeTrue(
-        nodeAnswers(), "Left out: the second reader of MusicXML needs Node 20 or newer on the path.");
+        nodeAnswers(),
+        "Left out: the second reader of MusicXML needs Node 20 or newer on the path.");
   }
 
   @Test
@@ -74,8 +76,7 @@ class SecondReaderTest {
             TransposingInstrument.F, -7);
     for (Map.Entry<TransposingInstrument, Integer> one : down.entrySet()) {
       NotationSettings settings =
-          new NotationSettings(
-              NumeralSettings.DEFAULTS, SyllableSettings.DEFAULTS, one.getKey());
+          new NotationSettings(NumeralSettings.DEFAULTS, SyllableSettings.DEFAULTS, one.getKey());
       WrittenScore score = Notator.write(DemoSongs.all().get(0).truth().reading(), settings);
       assertUnderstood(Map.of(one.getKey().name(), score), one.getValue(), folder);
     }
@@ -136,7 +137,9 @@ class SecondReaderTest {
   private static List<Sounding> understood(JsonNode staff) {
     List<Sounding> notes = new ArrayList<>();
     for (JsonNode note : staff.get("notes")) {
-      assertThat(note.get(4).asInt()).as("drawn in bar %s", note.get(0)).isEqualTo(note.get(3).asInt());
+      assertThat(note.get(4).asInt())
+          .as("drawn in bar %s", note.get(0))
+          .isEqualTo(note.get(3).asInt());
       notes.add(
           new Sounding(
               note.get(0).asInt(),
@@ -180,7 +183,7 @@ class SecondReaderTest {
   private static boolean nodeAnswers() throws InterruptedException {
     try {
       Process node = new ProcessBuilder("node", "--version").redirectErrorStream(true).start();
-      String version = new String(node.getInputStream().readAllBytes()).strip();
+      String version = new String(node.getInputStream().readAllBytes(), StandardCharsets.UTF_8).strip();
       return node.waitFor() == 0 && Integer.parseInt(version.split("[v.]")[1]) >= 20;
     } catch (IOException missing) {
       return false;

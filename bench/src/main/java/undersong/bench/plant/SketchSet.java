@@ -47,7 +47,8 @@ public final class SketchSet {
     long begun = System.nanoTime();
     List<Sketch> sketches =
         IntStream.range(0, SKETCHES)
-            .mapToObj(i -> SketchMaker.make(known.get(i % known.size()), firstSeed + i, Optional.empty()))
+            .mapToObj(
+                i -> SketchMaker.make(known.get(i % known.size()), firstSeed + i, Optional.empty()))
             .toList();
     double seconds = (System.nanoTime() - begun) / 1e9;
     List<Boolean> recognised =
