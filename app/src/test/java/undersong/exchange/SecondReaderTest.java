@@ -183,7 +183,8 @@ class SecondReaderTest {
   private static boolean nodeAnswers() throws InterruptedException {
     try {
       Process node = new ProcessBuilder("node", "--version").redirectErrorStream(true).start();
-      String version = new String(node.getInputStream().readAllBytes(), StandardCharsets.UTF_8).strip();
+      String version =
+          new String(node.getInputStream().readAllBytes(), StandardCharsets.UTF_8).strip();
       return node.waitFor() == 0 && Integer.parseInt(version.split("[v.]")[1]) >= 20;
     } catch (IOException missing) {
       return false;
