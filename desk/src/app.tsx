@@ -5,6 +5,8 @@ import { route } from "./route";
 import { ComparePage } from "./shelf/ComparePage";
 import { loadSettings, settings } from "./settings/settings";
 import { SettingsPage } from "./settings/SettingsPage";
+import { SpeakerForm } from "./settings/SpeakerForm";
+import { loadSpeaker, speaker } from "./settings/speaker";
 import { loadShelf, shelfChanged, workChanged } from "./shelf/state";
 import { ShelfPage } from "./shelf/ShelfPage";
 import { SongScreen } from "./song/SongScreen";
@@ -14,13 +16,16 @@ import { TrendsPage } from "./trends/TrendsPage";
 export function App() {
   useEffect(() => {
     void loadSettings();
+    void loadSpeaker();
     return listen({
       song: songChanged,
       songs: shelfChanged,
       work: workChanged,
       settings: (changed) => (settings.value = changed),
+      speaker: (changed) => (speaker.value = changed),
       again: () => {
         void loadSettings();
+        void loadSpeaker();
         void loadShelf();
         songChanged(null, 0);
       },
@@ -36,6 +41,9 @@ export function App() {
         <a href="#/trends" aria-current={place.at === "trends" ? "page" : undefined}>Trends</a>
         <a href="#/settings" aria-current={place.at === "settings" ? "page" : undefined}>Settings</a>
       </nav>
+      {speaker.value.shared && !speaker.value.given && place.at !== "settings" && (
+        <aside class="who">Several people use this shelf. <SpeakerForm /></aside>
+      )}
       {place.at === "song" && <SongScreen key={place.song} id={place.song} />}
       {place.at === "shelf" && <ShelfPage />}
       {place.at === "lesson" && <LessonPage key={`lesson-${place.song}`} song={place.song} />}

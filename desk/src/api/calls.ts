@@ -4,7 +4,7 @@ import type { NewVerdict, Verdict } from "./findings";
 import type { Comparison, KeptLesson, KeptSearch, Lesson, LikeSong, SearchHit } from "./teaching";
 import type {
   Answer, ChordName, Correction, Curve, Decision, Focus, Hearing, NewRemark, Offer, Peaks, Remark, Settings, Song,
-  SongEntry, SongPage, SongWords, Trouble, Work,
+  SongEntry, SongPage, SongWords, Speaker, Trouble, Work,
 } from "./types";
 
 /** What the desk answered instead of what was asked for; its message is made for people. */
@@ -115,6 +115,8 @@ export const desk = {
 
   settings: () => get<Settings>("/api/settings"),
   set: (change: Settings) => write<Settings>("PATCH", "/api/settings", change),
+  speaker: () => get<Speaker>("/api/speaker"),
+  speakAs: (name: string) => write<Speaker>("PUT", "/api/speaker", { name }),
 
   soundPath: (id: number) => `${song(id)}/sound`,
   checkPath: (id: number, layers: string) => `${song(id)}/check?layers=${encodeURIComponent(layers)}`,

@@ -1,4 +1,4 @@
-import type { Settings, Work } from "./types";
+import type { Settings, Speaker, Work } from "./types";
 
 /** What the desk tells every open window, so that they stay in step. */
 export interface Listener {
@@ -6,6 +6,7 @@ export interface Listener {
   songs?(): void;
   work?(work: Work): void;
   settings?(settings: Settings): void;
+  speaker?(speaker: Speaker): void;
   /** After the line was lost and found again: whatever was missed must be asked for anew. */
   again?(): void;
 }
@@ -23,5 +24,6 @@ export function listen(listener: Listener): () => void {
   on("songs", () => listener.songs?.());
   on<Work>("work", (work) => listener.work?.(work));
   on<Settings>("settings", (settings) => listener.settings?.(settings));
+  on<Speaker>("speaker", (speaker) => listener.speaker?.(speaker));
   return () => source.close();
 }

@@ -19,6 +19,7 @@ export interface LikeSong extends SongEntry {
 export interface KeptSearch {
   name: string;
   question: string;
+  author?: string;
 }
 
 export interface LessonItem {
@@ -48,6 +49,8 @@ export interface KeptLesson {
   version: number;
   author: string;
   savedAt: string;
+  /** The lesson that somebody else had kept meanwhile. */
+  beside?: number;
   lesson: Lesson;
   changes: { item: number; before: string; now?: string }[];
 }

@@ -142,6 +142,8 @@ export interface Remark {
   text: string;
   author: string;
   saidAt: string;
+  /** What it said before it was reworded, oldest first. */
+  earlier?: { text: string; author: string; saidAt: string }[];
 }
 
 export type NewRemark = Pick<Remark, "startSeconds" | "endSeconds" | "text">;
@@ -215,6 +217,13 @@ export interface Offer {
   change: Change;
 }
 
+/** Who speaks at this desk; `given` once somebody said so, `shared` where several use the shelf. */
+export interface Speaker {
+  name: string;
+  given: boolean;
+  shared: boolean;
+}
+
 export interface Settings {
   minorSyllables?: "la" | "do";
   modeSyllables?: "own" | "altered";
@@ -237,6 +246,8 @@ export interface PageSettings {
 
 export interface SongPage {
   song: Song;
+  /** Title, artist and year as said before the last time, oldest first. */
+  earlierWords?: { title?: string; artist?: string; year?: number; author: string; saidAt: string }[];
   revision: number;
   settings: Settings;
   facts: Facts;

@@ -3,7 +3,8 @@ import type { Evidence, FindingGroup, FindingKind, Occurrence, Verdict } from ".
 import { hearSpan } from "../song/deeds";
 import type { SongState } from "../song/state";
 import { clock, sureness } from "../time/words";
-import { barsWords, verdictOn } from "./words";
+import { byWhom, speaker } from "../settings/speaker";
+import { barsWords, verdictsOn } from "./words";
 
 const KINDS: [FindingKind, string][] = [["theory", "Theory"], ["songwriting", "Songwriting"], ["production", "Production"]];
 
@@ -29,7 +30,7 @@ export function Findings({ state }: { state: SongState }) {
           <ul>
             {denied.map((verdict) => (
               <li key={verdict.id}>
-                {verdict.name}, {clock(verdict.startSeconds)}{" "}
+                {verdict.name}, {clock(verdict.startSeconds)}<span class="soft">{byWhom(verdict.author)}</span>{" "}
                 <button type="button" class="plain" onClick={() => void state.dropVerdict(verdict.id)}>take back</button>
               </li>
             ))}
@@ -57,7 +58,8 @@ function Group({ state, group }: { state: SongState; group: FindingGroup }) {
 }
 
 function Found({ state, group, found, alone }: { state: SongState; group: FindingGroup; found: Occurrence; alone: boolean }) {
-  const verdict = verdictOn(state.page.value.verdicts ?? [], group.technique, found);
+  const said = verdictsOn(state.page.value.verdicts ?? [], group.technique, found);
+  const own = said.find((verdict) => verdict.author === speaker.value.name);
   return (
     <div class="found">
       {!alone && <h3>{barsWords(found)}, {clock(found.startSeconds)}</h3>}
@@ -68,7 +70,13 @@ function Found({ state, group, found, alone }: { state: SongState; group: Findin
         <ul>{found.evidence.map((evidence, i) => <Proof key={i} state={state} evidence={evidence} />)}</ul>
         {found.under.length > 0 && <p class="soft">Also told by it: {found.under.join(", ")}.</p>}
       </details>
-      <VerdictBar state={state} group={group} found={found} verdict={verdict} />
+      {said.filter((verdict) => verdict !== own && verdict.author !== own?.author).map((verdict) => (
+        <p key={verdict.id} class="verdict">
+          {verdict.author} said: {verdictWords(verdict)}
+          {!speaker.value.shared && <>{" "}<button type="button" class="plain" onClick={() => void state.dropVerdict(verdict.id)}>take back</button></>}
+        </p>
+      ))}
+      <VerdictBar state={state} group={group} found={found} verdict={own} />
     </div>
   );
 }
@@ -82,6 +90,8 @@ function Proof({ state, evidence }: { state: SongState; evidence: Evidence }) {
     </li>
   );
 }
+
+const verdictWords = (verdict: Verdict) => verdict.answer === "yes" ? "it holds" : verdict.answer === "no" ? "it does not hold" : verdict.words;
 
 interface VerdictProps {
   state: SongState;
@@ -97,7 +107,7 @@ function VerdictBar({ state, group, found, verdict }: VerdictProps) {
   if (verdict) {
     return (
       <p class="verdict">
-        You said: {verdict.answer === "yes" ? "it holds" : verdict.answer === "no" ? "it does not hold" : verdict.words}{" "}
+        You said: {verdictWords(verdict)}{" "}
         <button type="button" class="plain" onClick={() => void state.dropVerdict(verdict.id)}>take back</button>
       </p>
     );

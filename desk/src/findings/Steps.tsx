@@ -1,3 +1,4 @@
+import { byWhom } from "../settings/speaker";
 import type { SongState } from "../song/state";
 
 /** All that was said against the reading, newest first; each step can be taken back and brought back. */
@@ -14,7 +15,7 @@ export function Steps({ state }: { state: SongState }) {
       <ol class="steps" reversed>
         {[...steps].reverse().map((step) => (
           <li key={step.id} class={step.inForce ? "" : "taken-back"}>
-            {step.corrections.map((said) => said.words).join("; ")}{" "}
+            {step.corrections.map((said) => said.words).join("; ")}<span class="soft">{byWhom(step.author)}</span>{" "}
             <button type="button" class="plain" onClick={() => void (step.inForce ? state.takeBack(step.id) : state.bringBack(step.id))}>
               {step.inForce ? "take back" : "bring back"}
             </button>

@@ -7,8 +7,8 @@ export function barsWords(found: Pick<Occurrence, "bars" | "startSeconds">): str
   return from === to ? `bar ${from}` : `bars ${from} to ${to}`;
 }
 
-/** The newest verdict on an occurrence: of its technique, at a place inside it or a beat before. */
-export function verdictOn(verdicts: readonly Verdict[], technique: string, found: Pick<Occurrence, "startSeconds" | "endSeconds">): Verdict | undefined {
-  return [...verdicts].reverse().find((verdict) => verdict.technique === technique
+/** The verdicts on an occurrence, newest first: of its technique, at a place inside it or a beat before. */
+export function verdictsOn(verdicts: readonly Verdict[], technique: string, found: Pick<Occurrence, "startSeconds" | "endSeconds">): Verdict[] {
+  return [...verdicts].reverse().filter((verdict) => verdict.technique === technique
     && verdict.startSeconds >= found.startSeconds - 0.6 && verdict.startSeconds < found.endSeconds);
 }

@@ -1,5 +1,7 @@
 import { useEffect } from "preact/hooks";
 import type { Settings } from "../api/types";
+import { SpeakerForm } from "./SpeakerForm";
+import { speaker } from "./speaker";
 import { pageSettings, set, setPage, settings } from "./settings";
 
 type Trade = Exclude<keyof Settings, "page">;
@@ -45,6 +47,8 @@ export function SettingsPage() {
   return (
     <main class="sheet settings">
       <h1>Settings</h1>
+      <h2>Who speaks</h2>
+      <SpeakerForm key={speaker.value.name} />
       <h2>How music is written</h2>
       {CHOICES.map(({ name, title, options }) => (
         <label key={name}>

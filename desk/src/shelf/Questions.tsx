@@ -2,6 +2,7 @@ import { useEffect, useState } from "preact/hooks";
 import { desk } from "../api/calls";
 import type { KeptSearch, SearchHit } from "../api/teaching";
 import { songAddress } from "../route";
+import { byWhom, speaker } from "../settings/speaker";
 import { clock } from "../time/words";
 
 /** Asking the whole shelf for music: chords, loops, figures, techniques. */
@@ -41,9 +42,9 @@ export function Questions() {
       </form>
       {kept.length > 0 && (
         <p>Kept: {kept.map((one) => (
-          <span key={one.name}>
-            <button type="button" class="plain" onClick={() => { setQuestion(one.question); void ask(one.question); }}>{one.name}</button>{" "}
-            <button type="button" class="plain" aria-label={`Forget ${one.name}`} onClick={() => void desk.dropSearch(one.name).then(reload)}>×</button>{" "}
+          <span key={`${one.name} ${one.author}`}>
+            <button type="button" class="plain" onClick={() => { setQuestion(one.question); void ask(one.question); }}>{one.name}{byWhom(one.author ?? "")}</button>{" "}
+            {one.author === speaker.value.name && <button type="button" class="plain" aria-label={`Forget ${one.name}`} onClick={() => void desk.dropSearch(one.name).then(reload)}>×</button>}{" "}
           </span>))}
         </p>
       )}

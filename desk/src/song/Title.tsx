@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import { desk } from "../api/calls";
 import { lessonAddress } from "../route";
+import { byWhom } from "../settings/speaker";
 import { veil } from "./deeds";
 import type { SongState } from "./state";
 
@@ -44,6 +45,13 @@ function WordsForm({ state, done }: { state: SongState; done: () => void }) {
       <label>Year <input value={year} inputMode="numeric" pattern="[0-9]{4}" size={5} onInput={(event) => setYear(event.currentTarget.value)} /></label>
       <button type="submit">Keep</button> <button type="button" class="plain" onClick={done}>Leave as it was</button>
       <p class="soft">Empty goes back to what the file says.</p>
+      {(state.page.value.earlierWords ?? []).length > 0 && (
+        <ul class="earlier" aria-label="Earlier titles">
+          {[...state.page.value.earlierWords!].reverse().map((one) => (
+            <li key={one.saidAt} class="soft">before: {[one.title, one.artist, one.year].filter(Boolean).join(", ") || "as the file says"}{byWhom(one.author)}</li>
+          ))}
+        </ul>
+      )}
     </form>
   );
 }

@@ -7,6 +7,7 @@ import { barsOf, changed, moved, without } from "./edit";
 
 /** Where a lesson is put together: what was found, in the teacher's order and words. */
 export function LessonPage({ song }: { song: number }) {
+  const [all, setAll] = useState<KeptLesson[]>([]);
   const [kept, setKept] = useState<KeptLesson | null>(null);
   const [lesson, setLesson] = useState<Lesson | null>(null);
   const [said, setSaid] = useState("");
@@ -14,7 +15,9 @@ export function LessonPage({ song }: { song: number }) {
     document.title = "Lesson · Undersong";
     void (async () => {
       try {
-        const before = (await desk.lessons(song)).at(-1) ?? null;
+        const lessons = await desk.lessons(song);
+        const before = lessons.at(-1) ?? null;
+        setAll(lessons);
         setKept(before);
         setLesson(before ? before.lesson : await desk.draftLesson(song));
         setSaid(before ? "" : "A draft from the findings most worth telling. Nothing is kept yet.");
@@ -23,13 +26,20 @@ export function LessonPage({ song }: { song: number }) {
       }
     })();
   }, [song]);
+  const open = (one: KeptLesson) => {
+    setKept(one);
+    setLesson(one.lesson);
+    setSaid("");
+  };
   const keep = async () => {
     if (!lesson) return;
     try {
       const saved = kept ? await desk.saveLesson(kept.id, kept.version, lesson) : await desk.addLesson(song, lesson);
-      setKept(saved);
-      setLesson(saved.lesson);
-      setSaid(`Kept, version ${saved.version}.`);
+      open(saved);
+      setAll(await desk.lessons(song));
+      const beside = saved.id !== kept?.id && saved.beside !== undefined;
+      setSaid(beside ? "Somebody kept another version since you opened it. Nothing is lost: yours is kept beside it, as a lesson of its own."
+        : `Kept, version ${saved.version}.`);
     } catch (trouble) {
       setSaid((trouble as Error).message);
     }
@@ -43,6 +53,15 @@ export function LessonPage({ song }: { song: number }) {
       <h1>Lesson</h1>
       <p><a href={songAddress(song)}>Back to the song</a></p>
       <p role="status">{said}</p>
+      {all.length > 1 && (
+        <label>
+          Kept on this song{" "}
+          <select value={kept?.id} onChange={(event) => open(all.find((one) => one.id === Number(event.currentTarget.value))!)}>
+            {all.map((one) => <option key={one.id} value={one.id}>{lessonWords(one)}</option>)}
+          </select>
+        </label>
+      )}
+      {kept && <p class="soft">{lessonWords(kept)}</p>}
       {lesson && (
         <>
           <p>
@@ -69,6 +88,9 @@ export function LessonPage({ song }: { song: number }) {
     </main>
   );
 }
+
+const lessonWords = (kept: KeptLesson) =>
+  `${kept.lesson.title}: lesson ${kept.id}, version ${kept.version} by ${kept.author}${kept.beside ? `, beside lesson ${kept.beside}` : ""}`;
 
 function Item({ lesson, place, change, told }: {
   lesson: Lesson; place: number; change: (lesson: Lesson) => void; told?: { before: string; now?: string };

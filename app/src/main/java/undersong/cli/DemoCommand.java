@@ -36,7 +36,7 @@ final class DemoCommand implements Runnable {
   public void run() {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
-    Path folder = shelf.file().toAbsolutePath().resolveSibling("demo");
+    Path folder = shelf.place().folder().resolve("demo");
     try (Study study = shelf.open()) {
       for (DemoSong song : DemoSongs.all()) {
         Studied studied;
@@ -51,7 +51,7 @@ final class DemoCommand implements Runnable {
         out.flush();
       }
       if (!noDesk) {
-        DeskCommand.serve(study, shelf.file(), 0, true, out);
+        DeskCommand.serve(study, shelf.place().folder(), 0, true, out);
       }
     }
   }

@@ -38,13 +38,12 @@ final class DeskCommand implements Runnable {
   @Override
   public void run() {
     try (Study study = shelf.open()) {
-      serve(study, shelf.file(), port, !noBrowser, spec.commandLine().getOut());
+      serve(study, shelf.place().folder(), port, !noBrowser, spec.commandLine().getOut());
     }
   }
 
   /** Serves until this program is told to end. */
-  static void serve(Study study, Path shelfFile, int port, boolean browser, PrintWriter out) {
-    Path folder = shelfFile.toAbsolutePath().getParent();
+  static void serve(Study study, Path folder, int port, boolean browser, PrintWriter out) {
     try (DeskServer desk = DeskServer.start(study, folder, port)) {
       out.println("The desk is at " + desk.address() + " (end it with Ctrl-C)");
       out.flush();

@@ -50,7 +50,7 @@ final class JamsCommand implements Runnable {
       Outcome outcome =
           direction.out != null
               ? study.jams().write(direction.out, EnumSet.copyOf(origins))
-              : study.jams().read(direction.in, "listener");
+              : study.jams().read(direction.in, study.speaker().name());
       outcome.failed().forEach(line -> spec.commandLine().getErr().println("left out: " + line));
       spec.commandLine()
           .getOut()

@@ -7,7 +7,6 @@ import java.util.List;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import undersong.exchange.TimedNote;
@@ -36,16 +35,11 @@ final class NotesCommand implements Runnable {
   @Parameters(index = "1", paramLabel = "FILE", description = "The notes.")
   private Path file;
 
-  @Option(
-      names = "--author",
-      paramLabel = "NAME",
-      description = "Who wrote them (default: ${DEFAULT-VALUE}).")
-  private String author = "listener";
-
   @Override
   public void run() {
     List<TimedNote> notes = notes();
     try (Study study = shelf.open()) {
+      String author = study.speaker().name();
       int added = study.notebook().bringIn(study.song(song).id(), author, notes).size();
       spec.commandLine()
           .getOut()

@@ -86,7 +86,7 @@ final class RememberCommand implements Runnable {
                       figure,
                       named,
                       words),
-                  "listener");
+                  study.speaker().name());
       spec.commandLine().getOut().println("song %d, from memory, unchecked".formatted(song));
     }
   }

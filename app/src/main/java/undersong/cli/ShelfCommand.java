@@ -129,13 +129,7 @@ final class ShelfCommand implements Runnable {
     if (remembered.isEmpty()) {
       return String.join(" ", words);
     }
-    String kept = study.search().saved().get(remembered.get());
-    if (kept == null) {
-      throw new Trouble.NotOnShelf(
-          "No question is kept as \"%s\"; there are %s."
-              .formatted(remembered.get(), study.search().saved().keySet()));
-    }
-    return kept;
+    return study.search().remembered(remembered.get());
   }
 
   private void like(Study study, PrintWriter out) {

@@ -8,13 +8,13 @@ import java.util.ArrayList;
 import java.util.List;
 import undersong.reading.Correction;
 import undersong.study.Answer;
+import undersong.study.Speaker;
 import undersong.study.Study;
 import undersong.work.Trouble;
 
 /** The one door for what a listener says against a reading, opened to HTTP. */
 final class CorrectionRoutes {
   private static final int MOST_AT_ONCE = 2000;
-  private static final int LONGEST_AUTHOR = 80;
 
   private final Study study;
   private final Events events;
@@ -63,7 +63,7 @@ final class CorrectionRoutes {
     }
     answer(
         request,
-        study.correct(Requests.song(request), batch, author(body), Requests.seenRevision(request)));
+        study.correct(Requests.song(request), batch, author(body, study), Requests.seenRevision(request)));
   }
 
   private void offers(Context request) {
@@ -76,18 +76,14 @@ final class CorrectionRoutes {
 
   private void answer(Context request, Answer answer) {
     long song = Requests.song(request);
-    events.song(song, answer.reading().revision());
+    events.song(song);
     SongView view = new SongView(study, preferences.wording(request));
     Json.send(request, view.answer(study.song(song), answer));
   }
 
-  /** Who says so. */
-  static String author(ObjectNode body) {
-    String author = body.path("author").asText("listener").strip();
-    if (author.isEmpty() || author.length() > LONGEST_AUTHOR) {
-      throw new Trouble.WrongUsage(
-          "\"author\" must be a name of 1 to %d letters.".formatted(LONGEST_AUTHOR));
-    }
-    return author;
+  /** Who says so: the name in the body, else whoever speaks at this desk. */
+  static String author(ObjectNode body, Study study) {
+    JsonNode author = body.path("author");
+    return author.isMissingNode() ? study.speaker().name() : Speaker.checked(author.asText());
   }
 }

@@ -61,6 +61,7 @@ public final class DeskServer implements AutoCloseable {
               new CorrectionRoutes(study, events, preferences).addTo(config.routes);
               new NoteRoutes(study, events, preferences).addTo(config.routes);
               preferences.addTo(config.routes);
+              new SpeakerRoutes(study, events, preferences).addTo(config.routes);
               work.addTo(config.routes);
               events.addTo(config.routes);
             });

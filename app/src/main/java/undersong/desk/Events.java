@@ -5,6 +5,7 @@ import io.javalin.config.RoutesConfig;
 import io.javalin.http.sse.SseClient;
 import java.util.HashMap;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
@@ -12,6 +13,7 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import undersong.shelf.ChangedSongs;
 import undersong.study.Study;
 
 /**
@@ -35,7 +37,11 @@ final class Events implements AutoCloseable {
             return thread;
           });
 
-  private final Map<Long, Integer> told = new HashMap<>();
+  /** The change of each song that was told last, so that nothing is told twice. */
+  private final Map<Long, Long> told = new HashMap<>();
+
+  private long seen;
+  private long newestSong;
 
   Events(Study study) {
     this.study = study;
@@ -53,7 +59,9 @@ final class Events implements AutoCloseable {
   }
 
   void start() {
-    told.putAll(study.revisions());
+    ChangedSongs all = study.changedSince(0);
+    seen = all.changes();
+    newestSong = all.songs().keySet().stream().mapToLong(id -> id).max().orElse(0);
     repeat(this::look, LOOK_MILLISECONDS);
     repeat(() -> windows.forEach(window -> window.sendComment("still here")), COMMENT_MILLISECONDS);
   }
@@ -65,12 +73,9 @@ final class Events implements AutoCloseable {
   }
 
   /** A song's reading, words, remarks or hearings changed. */
-  void song(long songId, int revision) {
-    teller.execute(
-        () -> {
-          told.put(songId, revision);
-          tell("song", Json.object().put("song", songId).put("revision", revision));
-        });
+  void song(long songId) {
+    Optional<ChangedSongs.Change> change = study.lastChange(songId);
+    teller.execute(() -> change.ifPresent(last -> tellSong(songId, last)));
   }
 
   void tellAll(String event, JsonNode data) {
@@ -82,22 +87,30 @@ final class Events implements AutoCloseable {
       return;
     }
     try {
-      Map<Long, Integer> now = study.revisions();
-      if (!now.keySet().equals(told.keySet())) {
+      ChangedSongs now = study.changedSince(seen);
+      long newest = now.songs().keySet().stream().mapToLong(id -> id).max().orElse(0);
+      if (newest > newestSong) {
+        newestSong = newest;
         tell("songs", Json.object());
       }
-      now.forEach(
-          (song, revision) -> {
-            if (!revision.equals(told.get(song))) {
-              tell("song", Json.object().put("song", song).put("revision", revision));
-            }
-          });
-      told.clear();
-      told.putAll(now);
+      now.songs()
+          .forEach(
+              (song, change) -> {
+                if (change.change() > told.getOrDefault(song, 0L)) {
+                  tellSong(song, change);
+                }
+              });
+      seen = now.changes();
+      told.values().removeIf(change -> change <= seen);
     } catch (RuntimeException failure) {
       // An escaping exception would end the looking for good.
       LOG.warn("The shelf could not be looked at: {}", failure.toString());
     }
+  }
+
+  private void tellSong(long songId, ChangedSongs.Change change) {
+    told.merge(songId, change.change(), Math::max);
+    tell("song", Json.object().put("song", songId).put("revision", change.revision()));
   }
 
   private void tell(String event, JsonNode data) {

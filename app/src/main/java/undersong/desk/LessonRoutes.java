@@ -46,7 +46,7 @@ final class LessonRoutes {
   private void add(Context request) {
     ObjectNode body = Json.body(request);
     Lesson lesson = read(body, Requests.song(request));
-    StoredLesson kept = study.lessons().add(lesson, CorrectionRoutes.author(body));
+    StoredLesson kept = study.lessons().add(lesson, CorrectionRoutes.author(body, study));
     Json.send(request.status(201), kept(kept));
   }
 
@@ -61,7 +61,7 @@ final class LessonRoutes {
     int seen = body.path("version").asInt(0);
     Json.send(
         request,
-        kept(study.lessons().save(before.id(), seen, lesson, CorrectionRoutes.author(body))));
+        kept(study.lessons().save(before.id(), seen, lesson, CorrectionRoutes.author(body, study))));
   }
 
   private void takeAway(Context request) {
@@ -102,6 +102,7 @@ final class LessonRoutes {
             .put("version", kept.version())
             .put("author", kept.author())
             .put("savedAt", kept.savedAt().toString());
+    kept.beside().ifPresent(other -> node.put("beside", other));
     node.set("lesson", LessonJson.print(lesson));
     node.set("changes", Json.array(study.lessons().changes(lesson), LessonRoutes::change));
     return node;

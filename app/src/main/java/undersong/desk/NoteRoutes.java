@@ -48,7 +48,7 @@ final class NoteRoutes {
     Remark remark =
         study
             .notebook()
-            .remark(song, CorrectionRoutes.author(body), start(body), end(body), text(body));
+            .remark(song, CorrectionRoutes.author(body, study), start(body), end(body), text(body));
     changed(song);
     Json.send(request.status(201), NoteView.remark(remark));
   }
@@ -57,7 +57,8 @@ final class NoteRoutes {
     ObjectNode body = Json.body(request);
     long song = Requests.song(request);
     long id = Requests.number(request, "remark");
-    Remark remark = study.notebook().reword(song, id, start(body), end(body), text(body));
+    Remark remark = study.notebook().reword(
+                song, id, CorrectionRoutes.author(body, study), start(body), end(body), text(body));
     changed(song);
     Json.send(request, NoteView.remark(remark));
   }
@@ -82,7 +83,7 @@ final class NoteRoutes {
     Hearing hearing =
         study
             .notebook()
-            .hear(song, CorrectionRoutes.author(body), CorrectionJson.parse(body.path("heard")));
+            .hear(song, CorrectionRoutes.author(body, study), CorrectionJson.parse(body.path("heard")));
     changed(song);
     NoteView view = new NoteView(preferences.wording(request), KEYLESS);
     Json.send(request.status(201), view.hearing(hearing));
@@ -120,7 +121,7 @@ final class NoteRoutes {
       throw new Trouble.WrongUsage("A verdict in words must have words.");
     }
     Finding finding = finding(song, body);
-    Verdict verdict = study.judge(song, finding, answer, words, CorrectionRoutes.author(body));
+    Verdict verdict = study.judge(song, finding, answer, words, CorrectionRoutes.author(body, study));
     changed(song);
     Json.send(request.status(201), FindingView.verdict(verdict));
   }
@@ -147,13 +148,13 @@ final class NoteRoutes {
   }
 
   private void resetRanking(Context request) {
-    study.resetRanking("listener");
-    study.revisions().keySet().forEach(this::changed);
+    study.resetRanking(study.speaker().name());
+    study.songs("").forEach(entry -> changed(entry.song().id()));
     request.status(204);
   }
 
   private void changed(long song) {
-    events.song(song, study.revisions().getOrDefault(song, 0));
+    events.song(song);
   }
 
   private static double start(ObjectNode body) {

@@ -30,9 +30,19 @@ final class NoteView {
             .put("id", remark.id())
             .put("startSeconds", Json.rounded(remark.startSeconds()));
     remark.endSeconds().ifPresent(end -> node.put("endSeconds", Json.rounded(end)));
-    return node.put("text", remark.words())
+    node.put("text", remark.words())
         .put("author", remark.author())
         .put("saidAt", remark.saidAt().toString());
+    node.set(
+        "earlier",
+        Json.array(
+            remark.earlier(),
+            one ->
+                Json.object()
+                    .put("text", one.words())
+                    .put("author", one.author())
+                    .put("saidAt", one.saidAt().toString())));
+    return node;
   }
 
   /** A hearing by itself, not yet held against anything. */

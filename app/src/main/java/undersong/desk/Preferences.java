@@ -36,16 +36,16 @@ final class Preferences {
   /** The wording that is remembered. */
   Wording remembered() {
     return study
-        .settings()
-        .get(WORDS)
+        .setting(WORDS)
         .map(Json::parse)
         .map(words -> SettingWords.changed(Wording.DEFAULTS, name -> text(words, name)))
         .orElse(Wording.DEFAULTS);
   }
 
-  private ObjectNode all() {
+  /** All of them, as the page is told. */
+  ObjectNode all() {
     ObjectNode settings = SettingWords.print(remembered());
-    settings.set("page", study.settings().get(PAGE).map(Json::parse).orElseGet(Json::object));
+    settings.set("page", study.setting(PAGE).map(Json::parse).orElseGet(Json::object));
     return settings;
   }
 
@@ -60,10 +60,10 @@ final class Preferences {
             "The page's settings take %d letters; %d is the limit."
                 .formatted(text.length(), LARGEST_PAGE_SETTINGS));
       }
-      study.settings().put(PAGE, text);
+      study.set(PAGE, text);
     }
     Wording changed = SettingWords.changed(remembered(), name -> text(body, name));
-    study.settings().put(WORDS, Json.print(SettingWords.print(changed)));
+    study.set(WORDS, Json.print(SettingWords.print(changed)));
     ObjectNode all = all();
     events.tellAll("settings", all);
     Json.send(request, all);

@@ -130,8 +130,12 @@ final class SearchRoutes {
     body.set(
         "searches",
         Json.array(
-            study.search().saved().entrySet(),
-            saved -> Json.object().put("name", saved.getKey()).put("question", saved.getValue())));
+            study.search().saved(),
+            saved ->
+                Json.object()
+                    .put("name", saved.name())
+                    .put("question", saved.question())
+                    .put("author", saved.author())));
     Json.send(request, body);
   }
 

@@ -104,8 +104,9 @@ final class SongRoutes {
             new Song.Words(
                 changed(body, "title", before.title()),
                 changed(body, "artist", before.artist()),
-                year(body, before.year())));
-    events.song(id, study.revisions().getOrDefault(id, 0));
+                year(body, before.year())),
+            CorrectionRoutes.author(body, study));
+    events.song(id);
     events.tellAll("songs", Json.object());
     Json.send(request, SongView.song(song));
   }

@@ -9,6 +9,7 @@ import undersong.reading.Facet;
 import undersong.reading.Keys;
 import undersong.reading.Reading;
 import undersong.shelf.Song;
+import undersong.shelf.SongWording;
 import undersong.shelf.Step;
 import undersong.study.Answer;
 import undersong.study.FacetChange;
@@ -38,9 +39,18 @@ final class SongView {
     addNotes(page, studied);
     page.set("findings", FindingView.print(study.ranked(studied.song().id())));
     page.set("verdicts", Json.array(study.verdicts(studied.song().id()), FindingView::verdict));
+    List<SongWording> wordings = study.wordings(studied.song().id());
+    page.set(
+        "earlierWords",
+        Json.array(
+            wordings.subList(0, Math.max(0, wordings.size() - 1)),
+            one ->
+                words(one.words())
+                    .put("author", one.author())
+                    .put("saidAt", one.saidAt().toString())));
     List<Step> steps = study.steps(studied.song().id());
     page.set("steps", Json.array(steps, this::step));
-    page.put("canUndo", steps.stream().anyMatch(Step::inForce));
+    page.put("canUndo", steps.stream().anyMatch(study::isUndone));
     page.put("canRedo", study.canRedo(studied.song().id()));
     page.set("unplaced", Json.array(studied.stored().reading().unplaced(), this::said));
     return page;

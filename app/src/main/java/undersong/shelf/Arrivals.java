@@ -9,7 +9,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 
-/** Recordings on their way to the shelf, remembered so that a killed program can go on. */
+/**
+ * Recordings on their way to the shelf from this desk, remembered so that a killed program can go
+ * on. Those of other desks on the same server are theirs.
+ */
 public final class Arrivals {
   private static final String COLUMNS = "id, name, path, state, song_id, message";
 
@@ -24,7 +27,8 @@ public final class Arrivals {
     return database.read(
         handle ->
             handle
-                .createQuery("SELECT " + COLUMNS + " FROM arrival ORDER BY id")
+                .createQuery("SELECT " + COLUMNS + " FROM arrival WHERE desk = :desk ORDER BY id")
+                .bind("desk", database.desk())
                 .map((row, context) -> arrival(row))
                 .list());
   }
@@ -33,7 +37,8 @@ public final class Arrivals {
     return database.read(
         handle ->
             handle
-                .createQuery("SELECT " + COLUMNS + " FROM arrival WHERE id = :id")
+                .createQuery("SELECT " + COLUMNS + " FROM arrival WHERE id = :id AND desk = :desk")
+                .bind("desk", database.desk())
                 .bind("id", id)
                 .map((row, context) -> arrival(row))
                 .findOne());
@@ -45,11 +50,12 @@ public final class Arrivals {
         handle ->
             handle
                 .createQuery(
-                    "INSERT INTO arrival (name, path, arrived_at, state)"
-                        + " VALUES (:name, :path, :at, 'WAITING') RETURNING "
+                    "INSERT INTO arrival (name, path, arrived_at, state, desk)"
+                        + " VALUES (:name, :path, :at, 'WAITING', :desk) RETURNING "
                         + COLUMNS)
                 .bind("name", name)
                 .bind("path", path.toString())
+                .bind("desk", database.desk())
                 .bind("at", arrivedAt.truncatedTo(ChronoUnit.MILLIS).toString())
                 .map((row, context) -> arrival(row))
                 .one());

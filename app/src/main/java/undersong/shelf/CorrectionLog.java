@@ -36,6 +36,7 @@ public final class CorrectionLog {
     Instant at = saidAt.truncatedTo(ChronoUnit.MILLIS);
     return database.write(
         handle -> {
+          Songs.touch(handle, songId);
           handle.execute("UPDATE step SET redoable = 0 WHERE song_id = ?", songId);
           long step =
               insert(
@@ -98,8 +99,12 @@ public final class CorrectionLog {
     return List.copyOf(steps.values());
   }
 
-  /** Takes back the newest step in force; empty where nothing is in force. */
-  public Optional<Long> undo(long songId) {
+  /**
+   * Takes back the newest step in force; empty where nothing is in force.
+   *
+   * @param by whose steps alone; empty for everybody's
+   */
+  public Optional<Long> undo(long songId, Optional<String> by) {
     return database.write(
         handle ->
             markOne(
@@ -107,16 +112,20 @@ public final class CorrectionLog {
                 """
                 UPDATE step SET redoable = 1, taken_back =
                   (SELECT coalesce(max(taken_back), 0) + 1 FROM step WHERE song_id = :song)
-                WHERE id = (SELECT max(id) FROM step WHERE song_id = :song AND taken_back IS NULL)
+                WHERE id = (SELECT max(id) FROM step WHERE song_id = :song AND taken_back IS NULL
+                            AND (:anybody = 1 OR author = :author))
                 RETURNING id""",
-                songId));
+                songId,
+                by));
   }
 
   /**
    * Brings back the step taken back last; empty where there is none, or something new was said
    * since.
+   *
+   * @param by whose steps alone; empty for everybody's
    */
-  public Optional<Long> redo(long songId) {
+  public Optional<Long> redo(long songId, Optional<String> by) {
     return database.write(
         handle ->
             markOne(
@@ -124,18 +133,24 @@ public final class CorrectionLog {
                 """
                 UPDATE step SET redoable = 0, taken_back = NULL
                 WHERE id = (SELECT id FROM step WHERE song_id = :song AND redoable = 1
+                              AND (:anybody = 1 OR author = :author)
                             ORDER BY taken_back DESC LIMIT 1)
                 RETURNING id""",
-                songId));
+                songId,
+                by));
   }
 
   /** Whether {@link #redo} would bring something back. */
-  public boolean canRedo(long songId) {
+  public boolean canRedo(long songId, Optional<String> by) {
     return database.read(
         handle ->
             handle
-                    .createQuery("SELECT count(*) FROM step WHERE song_id = :song AND redoable = 1")
+                    .createQuery(
+                        "SELECT count(*) FROM step WHERE song_id = :song AND redoable = 1"
+                            + " AND (:anybody = 1 OR author = :author)")
                     .bind("song", songId)
+                    .bind("anybody", by.isEmpty() ? 1 : 0)
+                    .bind("author", by.orElse(""))
                     .mapTo(Integer.class)
                     .one()
                 > 0);
@@ -180,14 +195,16 @@ public final class CorrectionLog {
   private void mark(long songId, long stepId, String sql, String rule) {
     boolean marked =
         database.write(
-            handle ->
-                handle
+            handle -> {
+              Songs.touch(handle, songId);
+              return handle
                     .createQuery(sql)
                     .bind("song", songId)
                     .bind("step", stepId)
                     .mapTo(Long.class)
                     .findOne()
-                    .isPresent());
+                    .isPresent();
+            });
     if (!marked) {
       throw new Trouble.WrongUsage(
           "Step %d of song %d must be %s for this. Maybe it was changed in another window."
@@ -195,8 +212,16 @@ public final class CorrectionLog {
     }
   }
 
-  private static Optional<Long> markOne(Handle handle, String sql, long songId) {
-    return handle.createQuery(sql).bind("song", songId).mapTo(Long.class).findOne();
+  private static Optional<Long> markOne(
+      Handle handle, String sql, long songId, Optional<String> by) {
+    Songs.touch(handle, songId);
+    return handle
+        .createQuery(sql)
+        .bind("song", songId)
+        .bind("anybody", by.isEmpty() ? 1 : 0)
+        .bind("author", by.orElse(""))
+        .mapTo(Long.class)
+        .findOne();
   }
 
   private static long insert(Handle handle, String sql, Object... values) {
@@ -204,7 +229,7 @@ public final class CorrectionLog {
     for (int i = 0; i < values.length; i++) {
       update.bind(i, values[i]);
     }
-    return update.executeAndReturnGeneratedKeys().mapTo(Long.class).one();
+    return update.executeAndReturnGeneratedKeys("id").mapTo(Long.class).one();
   }
 
   private static Step joined(Step first, Step next) {

@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
+import org.jdbi.v3.core.Handle;
 import undersong.reading.Correction;
 
 /** What listeners heard for themselves in each song. Kept for good, as remarks are. */
@@ -35,7 +36,7 @@ public final class Hearings {
   public Hearing add(long songId, String author, Instant saidAt, Correction heard) {
     return database.write(
         handle ->
-            handle
+            touched(handle, songId)
                 .createQuery(
                     "INSERT INTO hearing (song_id, author, said_at, json)"
                         + " VALUES (:song, :author, :at, :json) RETURNING "
@@ -52,7 +53,7 @@ public final class Hearings {
   public Optional<Hearing> decide(long songId, long id, Hearing.Decision decision) {
     return database.write(
         handle ->
-            handle
+            touched(handle, songId)
                 .createQuery(
                     "UPDATE hearing SET decision = :decision"
                         + " WHERE id = :id AND song_id = :song AND withdrawn = 0 RETURNING "
@@ -67,6 +68,11 @@ public final class Hearings {
   /** Takes one away; false where the song has no such hearing. */
   public boolean withdraw(long songId, long id) {
     return database.write(handle -> Remarks.withdrawn(handle, "hearing", songId, id));
+  }
+
+  private static Handle touched(Handle handle, long songId) {
+    Songs.touch(handle, songId);
+    return handle;
   }
 
   private static Hearing hearing(ResultSet row) throws SQLException {

@@ -6,12 +6,13 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import org.jdbi.v3.core.Handle;
 
 /** The lessons on each song, as JSON texts; every version ever saved is kept. */
 public final class Lessons {
   private static final String LATEST =
-      "SELECT lesson.id, lesson.song_id, v.version, v.author, v.saved_at, v.json FROM lesson"
+      "SELECT lesson.id, lesson.song_id, lesson.beside, v.version, v.author, v.saved_at, v.json FROM lesson"
           + " JOIN lesson_version v ON v.lesson_id = lesson.id AND v.version ="
           + " (SELECT MAX(version) FROM lesson_version WHERE lesson_id = lesson.id)"
           + " WHERE lesson.withdrawn = 0 AND ";
@@ -41,30 +42,33 @@ public final class Lessons {
   /** A new lesson, version 1. */
   public StoredLesson add(long songId, String author, Instant savedAt, String json) {
     return database.write(
-        handle -> {
-          long id =
-              handle
-                  .createQuery("INSERT INTO lesson (song_id) VALUES (:song) RETURNING id")
-                  .bind("song", songId)
-                  .mapTo(Long.class)
-                  .one();
-          put(handle, id, 1, author, savedAt, json);
-          return latest(handle, id).orElseThrow();
-        });
+        handle -> added(handle, songId, OptionalLong.empty(), author, savedAt, json));
   }
 
   /**
-   * Saves the next version; empty, and nothing written, where the lesson is gone or stands at
-   * another version than its author saw.
+   * Saves the next version. Where the lesson stands at another version than its author saw, nothing
+   * is overwritten: it becomes a lesson of its own beside the other. Empty, and nothing written,
+   * where the lesson is gone.
    */
   public Optional<StoredLesson> save(
       long lessonId, int seenVersion, String author, Instant savedAt, String json) {
     return database.write(
         handle -> {
           Optional<StoredLesson> now = latest(handle, lessonId);
-          if (now.isEmpty() || now.get().version() != seenVersion) {
-            return Optional.empty();
+          if (now.isEmpty()) {
+            return now;
           }
+          if (now.get().version() != seenVersion) {
+            return Optional.of(
+                added(
+                    handle,
+                    now.get().songId(),
+                    OptionalLong.of(lessonId),
+                    author,
+                    savedAt,
+                    json));
+          }
+          Songs.touch(handle, now.get().songId());
           put(handle, lessonId, seenVersion + 1, author, savedAt, json);
           return latest(handle, lessonId);
         });
@@ -77,6 +81,25 @@ public final class Lessons {
             handle.execute(
                     "UPDATE lesson SET withdrawn = 1 WHERE id = ? AND withdrawn = 0", lessonId)
                 == 1);
+  }
+
+  private static StoredLesson added(
+      Handle handle,
+      long songId,
+      OptionalLong beside,
+      String author,
+      Instant savedAt,
+      String json) {
+    Songs.touch(handle, songId);
+    long id =
+        handle
+            .createQuery("INSERT INTO lesson (song_id, beside) VALUES (:song, :beside) RETURNING id")
+            .bind("song", songId)
+            .bind("beside", beside.isPresent() ? (Long) beside.getAsLong() : null)
+            .mapTo(Long.class)
+            .one();
+    put(handle, id, 1, author, savedAt, json);
+    return latest(handle, id).orElseThrow();
   }
 
   private static void put(
@@ -100,12 +123,14 @@ public final class Lessons {
   }
 
   private static StoredLesson lesson(ResultSet row) throws SQLException {
+    long beside = row.getLong("beside");
     return new StoredLesson(
         row.getLong("id"),
         row.getLong("song_id"),
         row.getInt("version"),
         row.getString("author"),
         Instant.parse(row.getString("saved_at")),
-        row.getString("json"));
+        row.getString("json"),
+        beside == 0 ? OptionalLong.empty() : OptionalLong.of(beside));
   }
 }

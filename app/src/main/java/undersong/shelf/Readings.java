@@ -1,9 +1,7 @@
 package undersong.shelf;
 
 import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
@@ -23,20 +21,6 @@ public final class Readings {
   /** Revision of the latest reading; 0 where there is none. */
   public int revision(long songId) {
     return database.read(handle -> revision(handle, songId));
-  }
-
-  /** Revision of each song's latest reading, by song. */
-  public Map<Long, Integer> revisions() {
-    Map<Long, Integer> revisions = new LinkedHashMap<>();
-    database
-        .read(
-            handle ->
-                handle
-                    .createQuery("SELECT song_id, revision FROM reading ORDER BY song_id")
-                    .map((row, context) -> Map.entry(row.getLong(1), row.getInt(2)))
-                    .list())
-        .forEach(entry -> revisions.put(entry.getKey(), entry.getValue()));
-    return revisions;
   }
 
   /**
@@ -99,6 +83,7 @@ public final class Readings {
         .bind("key", key(reading))
         .execute();
     SearchLines.put(handle, songId, revision, reading);
+    Songs.touch(handle, songId);
     return Optional.of(new StoredReading(songId, revision, inForce, provenance, reading));
   }
 

@@ -2,10 +2,12 @@ package undersong.shelf;
 
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.ConcurrentHashMap;
+import java.util.TreeMap;
 import org.jdbi.v3.core.Handle;
 import undersong.reading.Reading;
 import undersong.search.SongLines;
@@ -18,9 +20,10 @@ import undersong.time.Span;
  */
 public final class SearchLines {
   private final ShelfDatabase database;
-  private final Map<Long, Kept> kept = new ConcurrentHashMap<>();
-
-  private record Kept(int revision, SongLines lines) {}
+  private final TreeMap<Long, SongLines> known = new TreeMap<>();
+  private Map<Long, SongLines> all = Map.of();
+  private long seen;
+  private long complete;
 
   SearchLines(ShelfDatabase database) {
     this.database = database;
@@ -36,17 +39,32 @@ public final class SearchLines {
         SongLines.of(reading).print());
   }
 
-  /** Songs whose lines are missing: their readings were stored by an older program. */
-  public List<Long> missing() {
+  /**
+   * Songs whose lines are missing: their readings were stored by an older program. Only what changed
+   * since the last asking is looked through.
+   */
+  public synchronized List<Long> missing() {
     return database.read(
-        handle ->
-            handle
-                .createQuery(
-                    "SELECT reading.song_id FROM reading LEFT JOIN search_line s"
-                        + " ON s.song_id = reading.song_id AND s.revision = reading.revision"
-                        + " WHERE s.song_id IS NULL")
-                .mapTo(Long.class)
-                .list());
+        handle -> {
+          long changes = ShelfDatabase.changes(handle);
+          if (changes == complete) {
+            return List.of();
+          }
+          List<Long> missing =
+              handle
+                  .createQuery(
+                      "SELECT reading.song_id FROM reading JOIN song ON song.id = reading.song_id"
+                          + " LEFT JOIN search_line s"
+                          + " ON s.song_id = reading.song_id AND s.revision = reading.revision"
+                          + " WHERE song.changed > :change AND s.song_id IS NULL")
+                  .bind("change", complete)
+                  .mapTo(Long.class)
+                  .list();
+          if (missing.isEmpty()) {
+            complete = changes;
+          }
+          return missing;
+        });
   }
 
   /** Writes the lines of a reading that is stored already. */
@@ -54,63 +72,30 @@ public final class SearchLines {
     database.<Object>write(
         handle -> {
           put(handle, stored.songId(), stored.revision(), stored.reading());
+          Songs.touch(handle, stored.songId());
           return null;
         });
   }
 
   /** The lines of every song, by song; what did not change is not read again. */
-  public Map<Long, SongLines> all() {
-    Map<Long, Integer> revisions = new LinkedHashMap<>();
-    database
-        .read(
-            handle ->
-                handle
-                    .createQuery("SELECT song_id, revision FROM search_line ORDER BY song_id")
-                    .map((row, context) -> Map.entry(row.getLong(1), row.getInt(2)))
-                    .list())
-        .forEach(entry -> revisions.put(entry.getKey(), entry.getValue()));
-    kept.keySet().retainAll(revisions.keySet());
-    boolean first = kept.isEmpty();
-    if (first) {
-      readAll();
-    }
-    Map<Long, SongLines> all = new LinkedHashMap<>();
-    revisions.forEach(
-        (song, revision) -> {
-          Kept known = kept.get(song);
-          if (known == null || known.revision() != revision) {
-            known = read(song);
-            kept.put(song, known);
-          }
-          all.put(song, known.lines());
-        });
-    return all;
-  }
-
-  private void readAll() {
+  public synchronized Map<Long, SongLines> all() {
     database.<Object>read(
         handle -> {
-          handle
-              .createQuery("SELECT song_id, revision, lines FROM search_line")
-              .map(
-                  (row, context) ->
-                      Map.entry(
-                          row.getLong(1),
-                          new Kept(row.getInt(2), SongLines.parse(row.getString(3)))))
-              .forEach(entry -> kept.put(entry.getKey(), entry.getValue()));
+          long changes = ShelfDatabase.changes(handle);
+          if (changes != seen) {
+            handle
+                .createQuery(
+                    "SELECT song_id, lines FROM search_line JOIN song ON song.id = song_id"
+                        + " WHERE song.changed > :change")
+                .bind("change", seen)
+                .map((row, context) -> Map.entry(row.getLong(1), SongLines.parse(row.getString(2))))
+                .forEach(one -> known.put(one.getKey(), one.getValue()));
+            all = Collections.unmodifiableMap(new LinkedHashMap<>(known));
+            seen = changes;
+          }
           return null;
         });
-  }
-
-  private Kept read(long songId) {
-    return database.read(
-        handle ->
-            handle
-                .createQuery("SELECT revision, lines FROM search_line WHERE song_id = :song")
-                .bind("song", songId)
-                .map((row, context) -> new Kept(row.getInt(1), SongLines.parse(row.getString(2))))
-                .findOne()
-                .orElse(new Kept(0, SongLines.NONE)));
+    return all;
   }
 
   /** Where a technique was found, by song; findings under one half do not count. */
@@ -131,43 +116,45 @@ public final class SearchLines {
               .forEach(
                   found ->
                       places
-                          .computeIfAbsent(found.getKey(), song -> new java.util.ArrayList<>())
+                          .computeIfAbsent(found.getKey(), song -> new ArrayList<>())
                           .add(found.getValue()));
           return null;
         });
     return places;
   }
 
-  /** Saved searches by name. */
-  public Map<String, String> saved() {
-    Map<String, String> saved = new LinkedHashMap<>();
-    database
-        .read(
-            handle ->
-                handle
-                    .createQuery("SELECT name, query FROM saved_search ORDER BY name")
-                    .map((row, context) -> Map.entry(row.getString(1), row.getString(2)))
-                    .list())
-        .forEach(entry -> saved.put(entry.getKey(), entry.getValue()));
-    return saved;
+  /** Saved searches by name, then by who saved them. */
+  public List<SavedSearch> saved() {
+    return database.read(
+        handle ->
+            handle
+                .createQuery("SELECT name, author, query FROM saved_search ORDER BY name, author")
+                .map(
+                    (row, context) ->
+                        new SavedSearch(row.getString(1), row.getString(2), row.getString(3)))
+                .list());
   }
 
-  /** Saves a search under a name; another of that name is replaced. */
-  public void save(String name, String query, Instant saidAt) {
+  /** Saves a search under a name; another of that name by the same speaker is replaced. */
+  public void save(String name, String author, String query, Instant saidAt) {
     database.<Object>write(
         handle ->
             handle.execute(
-                "INSERT INTO saved_search (name, query, said_at) VALUES (?, ?, ?)"
-                    + " ON CONFLICT (name) DO UPDATE SET query = excluded.query,"
+                "INSERT INTO saved_search (name, author, query, said_at) VALUES (?, ?, ?, ?)"
+                    + " ON CONFLICT (name, author) DO UPDATE SET query = excluded.query,"
                     + " said_at = excluded.said_at",
                 name,
+                author,
                 query,
                 saidAt.truncatedTo(ChronoUnit.MILLIS).toString()));
   }
 
   /** Whether there was such a saved search to forget. */
-  public boolean forget(String name) {
+  public boolean forget(String name, String author) {
     return database.write(
-        handle -> handle.execute("DELETE FROM saved_search WHERE name = ?", name) == 1);
+        handle ->
+            handle.execute(
+                    "DELETE FROM saved_search WHERE name = ? AND author = ?", name, author)
+                == 1);
   }
 }

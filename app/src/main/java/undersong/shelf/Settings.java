@@ -2,7 +2,7 @@ package undersong.shelf;
 
 import java.util.Optional;
 
-/** Settings that are remembered, as JSON texts by name. */
+/** Settings that are remembered for each speaker, as JSON texts by name. */
 public final class Settings {
   private final ShelfDatabase database;
 
@@ -10,22 +10,26 @@ public final class Settings {
     this.database = database;
   }
 
-  public Optional<String> get(String name) {
+  /** What this speaker set; else what was set before there were several. */
+  public Optional<String> get(String speaker, String name) {
     return database.read(
         handle ->
             handle
-                .createQuery("SELECT json FROM setting WHERE name = :name")
+                .createQuery("SELECT json FROM setting WHERE name = :name AND author IN (:speaker, '')"
+                        + " ORDER BY author DESC LIMIT 1")
+                .bind("speaker", speaker)
                 .bind("name", name)
                 .mapTo(String.class)
                 .findOne());
   }
 
-  public void put(String name, String json) {
+  public void put(String speaker, String name, String json) {
     database.write(
         handle ->
             handle.execute(
-                "INSERT INTO setting (name, json) VALUES (?, ?)"
-                    + " ON CONFLICT (name) DO UPDATE SET json = excluded.json",
+                "INSERT INTO setting (author, name, json) VALUES (?, ?, ?)"
+                    + " ON CONFLICT (author, name) DO UPDATE SET json = excluded.json",
+                speaker,
                 name,
                 json));
   }

@@ -11,7 +11,6 @@ import undersong.reading.Reading;
  * several threads and several programs at once; each change is one transaction.
  */
 public final class Shelf implements AutoCloseable {
-  private final Path file;
   private final ShelfDatabase database;
   private final Songs songs;
   private final CorrectionLog corrections;
@@ -27,8 +26,7 @@ public final class Shelf implements AutoCloseable {
   private final CountedSongs counted;
   private final SoundlessSongs soundless;
 
-  private Shelf(Path file, ShelfDatabase database) {
-    this.file = file;
+  private Shelf(ShelfDatabase database) {
     this.database = database;
     this.songs = new Songs(database);
     this.corrections = new CorrectionLog(database);
@@ -45,18 +43,18 @@ public final class Shelf implements AutoCloseable {
     this.soundless = new SoundlessSongs(database);
   }
 
-  /** Opens the shelf, or lays out a new one where there is no file yet. */
+  /** Opens the shelf, or lays out a new one where there is none yet. */
+  public static Shelf open(ShelfPlace place) {
+    return new Shelf(ShelfDatabase.open(place));
+  }
+
+  /** As {@link #open(ShelfPlace)}, in a file. */
   public static Shelf open(Path file) {
-    return new Shelf(file, ShelfDatabase.open(file));
+    return open(ShelfPlace.ofFile(file));
   }
 
-  /** Where the shelf lies when nothing else is said. */
-  public static Path standardFile() {
-    return DataFolder.standard().resolve("shelf.db");
-  }
-
-  public Path file() {
-    return file;
+  public ShelfPlace place() {
+    return database.place();
   }
 
   public Songs songs() {
@@ -122,7 +120,7 @@ public final class Shelf implements AutoCloseable {
       StudiedFile facts, Reading reading, List<Long> inForce, Provenance provenance) {
     return database.write(
         handle -> {
-          Song song = Songs.put(handle, facts);
+          Song song = songs.put(handle, facts);
           if (Readings.store(handle, song.id(), reading, inForce, provenance).isEmpty()) {
             handle.rollback();
             return Optional.empty();
@@ -138,7 +136,7 @@ public final class Shelf implements AutoCloseable {
 
   /** Fills this shelf, which must hold no song, from a file written by {@link #saveTo}. */
   public void loadFrom(Path copy) {
-    ShelfCopy.load(database, file, copy);
+    ShelfCopy.load(database, copy);
   }
 
   @Override

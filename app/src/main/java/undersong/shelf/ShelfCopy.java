@@ -8,15 +8,12 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.sql.DriverManager;
 import java.sql.SQLException;
-import java.util.List;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.jdbi.v3.core.Handle;
 import undersong.work.Trouble;
 
 /**
- * A whole shelf as one file, and back: songs, what was said of them, readings, lessons. Recordings
- * stay where they are; their paths are in the file.
+ * A whole shelf as one SQLite file, and back, whatever keeps the shelf: songs, what was said of
+ * them, readings, lessons. Recordings stay where they are; their paths are in the file.
  */
 final class ShelfCopy {
   private static final String CAUSE =
@@ -31,79 +28,74 @@ final class ShelfCopy {
           "%s exists already; a saved shelf never overwrites a file. Name a new one."
               .formatted(file));
     }
-    Path part = beside(file, ".part");
+    Path part = file.toAbsolutePath().resolveSibling(file.getFileName() + ".part");
     try {
       Files.createDirectories(file.toAbsolutePath().getParent());
-      Files.deleteIfExists(part);
-      database.<Object>read(handle -> handle.execute("VACUUM INTO ?", part.toString()));
+      remove(part);
+      try (ShelfDatabase copy = FileOpening.open(part)) {
+        database.<Object>readAtOnce(
+            from ->
+                copy.<Object>write(
+                    to -> {
+                      ShelfRows.copyAll(from, to);
+                      return null;
+                    }));
+      }
+      FileOpening.makeSingleFile(part);
       try (FileChannel written = FileChannel.open(part, StandardOpenOption.WRITE)) {
         written.force(true);
       }
       Files.move(part, file, StandardCopyOption.ATOMIC_MOVE);
-    } catch (IOException cause) {
+    } catch (IOException | SQLException cause) {
       throw new Trouble.WrongUsage(
           "The shelf cannot be saved to %s: %s. Maybe the disk is full or the folder is read-only."
               .formatted(file, cause));
+    } finally {
+      remove(part);
     }
   }
 
   /**
-   * Fills an empty shelf from a saved one, in one step: all of it, or nothing.
-   *
-   * @param place of the shelf that is filled; a working copy lies beside it meanwhile
+   * Fills an empty shelf from a saved one, in one step: all of it, or nothing. A working copy lies
+   * in this machine's folder meanwhile.
    */
-  static void load(ShelfDatabase database, Path place, Path file) {
+  static void load(ShelfDatabase database, Path file) {
     check(file);
-    Path copy = beside(place, ".loading");
+    Path copy = null;
     try {
-      remove(copy);
-      Files.copy(file, copy);
+      copy = Files.createTempFile(database.place().folder(), "loading-", ".shelf");
+      Files.copy(file, copy, StandardCopyOption.REPLACE_EXISTING);
       // Opening brings an older layout to today's, on the copy.
-      ShelfDatabase.open(copy).close();
-      database.<Object>read(
-          handle -> {
-            handle.execute("ATTACH DATABASE ? AS saved", copy.toString());
-            try {
-              return handle.inTransaction(ShelfCopy::fill);
-            } finally {
-              handle.execute("DETACH DATABASE saved");
-            }
-          });
+      try (ShelfDatabase saved = FileOpening.open(copy)) {
+        saved.<Object>read(
+            from ->
+                database.<Object>write(
+                    to -> {
+                      requireNoSongs(to);
+                      ShelfRows.clear(to);
+                      ShelfRows.copyAll(from, to);
+                      if (database.isServer()) {
+                        ShelfRows.countOn(to);
+                      }
+                      return null;
+                    }));
+      }
     } catch (IOException cause) {
       throw new Trouble.WrongUsage("%s cannot be loaded: %s.".formatted(file, cause));
     } finally {
-      remove(copy);
+      if (copy != null) {
+        remove(copy);
+      }
     }
   }
 
-  private static Object fill(Handle handle) {
-    handle.execute("PRAGMA defer_foreign_keys = ON");
-    int songs = handle.createQuery("SELECT count(*) FROM main.song").mapTo(Integer.class).one();
+  private static void requireNoSongs(org.jdbi.v3.core.Handle handle) {
+    int songs = handle.createQuery("SELECT count(*) FROM song").mapTo(Integer.class).one();
     if (songs > 0) {
       throw new Trouble.WrongUsage(
           "This shelf holds songs already (%d); a saved shelf is loaded into an empty one. Name a new place with --shelf."
               .formatted(songs));
     }
-    List<String> tables =
-        handle
-            .createQuery(
-                "SELECT name FROM main.sqlite_schema WHERE type = 'table'"
-                    + " AND name NOT LIKE 'sqlite_%' AND name NOT LIKE 'flyway_%'")
-            .mapTo(String.class)
-            .list();
-    tables.forEach(table -> handle.execute("DELETE FROM main." + table));
-    for (String table : tables) {
-      String columns =
-          handle
-              .createQuery("SELECT name FROM pragma_table_info(:table)")
-              .bind("table", table)
-              .mapTo(String.class)
-              .stream()
-              .collect(Collectors.joining(", "));
-      handle.execute(
-          "INSERT INTO main.%1$s (%2$s) SELECT %2$s FROM saved.%1$s".formatted(table, columns));
-    }
-    return tables;
   }
 
   /** Refuses whatever is no sound shelf of this program, without touching it. */
@@ -136,10 +128,6 @@ final class ShelfCopy {
         "%s is no saved shelf that can be read (%s). %s".formatted(file, why, CAUSE));
   }
 
-  private static Path beside(Path file, String ending) {
-    return file.toAbsolutePath().resolveSibling(file.getFileName() + ending);
-  }
-
   private static void remove(Path copy) {
     Stream.of("", "-wal", "-shm", "-journal", ".lock")
         .forEach(
@@ -147,7 +135,7 @@ final class ShelfCopy {
               try {
                 Files.deleteIfExists(copy.resolveSibling(copy.getFileName() + ending));
               } catch (IOException left) {
-                // A working copy left lying does no harm, and is removed at the next loading.
+                // A working copy left lying does no harm.
               }
             });
   }

@@ -1,110 +1,113 @@
 package undersong.shelf;
 
-import java.io.IOException;
-import java.nio.channels.FileChannel;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
-import java.sql.SQLException;
-import org.flywaydb.core.Flyway;
-import org.flywaydb.core.api.FlywayException;
+import org.jdbi.v3.core.ConnectionException;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.HandleCallback;
 import org.jdbi.v3.core.Jdbi;
-import org.sqlite.SQLiteConfig;
-import org.sqlite.SQLiteDataSource;
+import org.jdbi.v3.core.transaction.TransactionIsolationLevel;
 import undersong.work.Trouble;
 
-/** The file behind the shelf: opened, brought to the newest layout, and read and written. */
+/**
+ * What keeps the shelf, read and written alike whether it is a file or a server. One change is
+ * written at a time, also by several programs.
+ */
 final class ShelfDatabase implements AutoCloseable {
-  private static final int BUSY_MILLISECONDS = 20_000;
-
   /** The layout this program reads and writes: the number of its last migration. */
-  static final int LAYOUT = 10;
-
-  private static final Object MIGRATING = new Object();
+  static final int LAYOUT = 11;
 
   private final Jdbi jdbi;
+  private final ShelfPlace place;
+  private final String desk;
+  private final Runnable closing;
 
-  /** Keeps the write-ahead log alive between calls; folding it back each time costs a disk wait. */
-  private final Handle keepOpen;
-
-  private ShelfDatabase(Jdbi jdbi) {
+  /**
+   * @param desk by which a server tells this machine from the others that share the shelf; "" for a
+   *     file
+   */
+  ShelfDatabase(Jdbi jdbi, ShelfPlace place, String desk, Runnable closing) {
     this.jdbi = jdbi;
-    this.keepOpen = jdbi.open();
+    this.place = place;
+    this.desk = desk;
+    this.closing = closing;
   }
 
-  static ShelfDatabase open(Path file) {
-    try {
-      Path folder = file.toAbsolutePath().getParent();
-      Files.createDirectories(folder);
-      SQLiteDataSource source = source(file);
-      // Looking is quick; the tool that migrates takes a second to start.
-      if (layout(source) != LAYOUT) {
-        migrate(source, folder.resolve(file.getFileName() + ".lock"));
-      }
-      return new ShelfDatabase(Jdbi.create(source));
-    } catch (IOException | SQLException | FlywayException refused) {
-      throw new Trouble.WrongUsage(
-          """
-          The shelf at %s cannot be opened: %s
-          It must be a shelf of this program or a place where a new one can be written. \
-          Maybe the path is another kind of file, a newer program wrote it, or the folder is \
-          read-only.\
-          """
-              .formatted(file, String.valueOf(refused.getMessage()).strip()));
-    }
+  /** Opens it, brought to this program's layout; lays out a new one where there is none. */
+  static ShelfDatabase open(ShelfPlace place) {
+    return place instanceof ShelfPlace.Server server
+        ? ServerOpening.open(server)
+        : FileOpening.open(((ShelfPlace.OwnFile) place).file());
+  }
+
+  ShelfPlace place() {
+    return place;
+  }
+
+  String desk() {
+    return desk;
+  }
+
+  boolean isServer() {
+    return place instanceof ShelfPlace.Server;
   }
 
   /** Reads on a connection of its own. */
   <R> R read(HandleCallback<R, RuntimeException> work) {
-    return jdbi.withHandle(work);
+    return reached(() -> jdbi.withHandle(work));
   }
 
-  /** Runs as one transaction that holds the write lock from its start: all of it, or nothing. */
+  /** Reads all of it as it stands at one moment, while others write. */
+  <R> R readAtOnce(HandleCallback<R, RuntimeException> work) {
+    return reached(
+        () ->
+            isServer()
+                ? jdbi.inTransaction(TransactionIsolationLevel.REPEATABLE_READ, work)
+                : jdbi.withHandle(
+                    handle -> {
+                      FileOpening.readOnly(handle);
+                      return handle.inTransaction(work);
+                    }));
+  }
+
+  /**
+   * Runs as one transaction: all of it, or nothing. Its first act raises the count of changes, a
+   * single row, so that whoever else wants to write waits here until it is over.
+   */
   <R> R write(HandleCallback<R, RuntimeException> work) {
-    return jdbi.inTransaction(work);
+    return reached(
+        () ->
+            jdbi.inTransaction(
+                handle -> {
+                  handle.execute("UPDATE shelf_state SET changes = changes + 1");
+                  return work.withHandle(handle);
+                }));
   }
 
-  private static int layout(SQLiteDataSource source) throws SQLException {
-    try (var connection = source.getConnection();
-        var statement = connection.createStatement();
-        var answer = statement.executeQuery("PRAGMA user_version")) {
-      return answer.next() ? answer.getInt(1) : 0;
+  /** How often the shelf was changed; equal numbers, equal shelf. */
+  static long changes(Handle handle) {
+    return handle.createQuery("SELECT changes FROM shelf_state").mapTo(Long.class).one();
+  }
+
+  private <R> R reached(java.util.function.Supplier<R> work) {
+    try {
+      return work.get();
+    } catch (ConnectionException gone) {
+      throw new Trouble.WrongUsage(
+          "The shelf at %s cannot be reached now: %s. Maybe the server or the network is down; nothing was changed."
+              .formatted(place, reason(gone)));
     }
   }
 
-  private static SQLiteDataSource source(Path file) {
-    SQLiteConfig config = new SQLiteConfig();
-    config.setJournalMode(SQLiteConfig.JournalMode.WAL);
-    // What was said must outlive a power cut, not only a killed program.
-    config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
-    config.enforceForeignKeys(true);
-    config.setBusyTimeout(BUSY_MILLISECONDS);
-    config.setTransactionMode(SQLiteConfig.TransactionMode.IMMEDIATE);
-    SQLiteDataSource source = new SQLiteDataSource(config);
-    source.setUrl("jdbc:sqlite:" + file.toAbsolutePath());
-    return source;
-  }
-
-  /** Two programs that open a new shelf at once must not lay it out twice. */
-  private static void migrate(SQLiteDataSource source, Path lockFile) throws IOException {
-    synchronized (MIGRATING) {
-      try (FileChannel channel =
-          FileChannel.open(lockFile, StandardOpenOption.CREATE, StandardOpenOption.WRITE)) {
-        channel.lock(); // let go when the channel closes
-        Flyway.configure()
-            .dataSource(source)
-            .locations("classpath:undersong/shelf/sqlite")
-            .ignoreMigrationPatterns(new String[0])
-            .load()
-            .migrate();
-      }
+  /** What the driver said, which is told beneath two layers of wrapping. */
+  static String reason(Throwable failure) {
+    Throwable root = failure;
+    while (root.getCause() != null) {
+      root = root.getCause();
     }
+    return String.valueOf(root.getMessage()).strip();
   }
 
   @Override
   public void close() {
-    keepOpen.close();
+    closing.run();
   }
 }

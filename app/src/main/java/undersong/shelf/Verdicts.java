@@ -37,8 +37,9 @@ public final class Verdicts {
             0, technique, span, author, saidAt.truncatedTo(ChronoUnit.MILLIS), answer, words);
     long id =
         database.write(
-            handle ->
-                handle
+            handle -> {
+              Songs.touch(handle, songId);
+              return handle
                     .createUpdate(
                         """
                         INSERT INTO verdict (song_id, technique, start_seconds, end_seconds, author,
@@ -52,9 +53,10 @@ public final class Verdicts {
                     .bind("at", said.saidAt().toString())
                     .bind("answer", answer.name().toLowerCase(Locale.ROOT))
                     .bind("words", words)
-                    .executeAndReturnGeneratedKeys()
+                    .executeAndReturnGeneratedKeys("id")
                     .mapTo(Long.class)
-                    .one());
+                    .one();
+            });
     return new Verdict(id, technique, span, author, said.saidAt(), answer, words);
   }
 
@@ -62,12 +64,14 @@ public final class Verdicts {
   public void takeBack(long songId, long verdictId) {
     int marked =
         database.write(
-            handle ->
-                handle.execute(
-                    "UPDATE verdict SET taken_back = 1"
-                        + " WHERE id = ? AND song_id = ? AND taken_back = 0",
-                    verdictId,
-                    songId));
+            handle -> {
+              Songs.touch(handle, songId);
+              return handle.execute(
+                  "UPDATE verdict SET taken_back = 1"
+                      + " WHERE id = ? AND song_id = ? AND taken_back = 0",
+                  verdictId,
+                  songId);
+            });
     if (marked == 0) {
       throw new Trouble.WrongUsage(
           "Verdict %d of song %d must be in force to be taken back. Maybe it was taken back in another window."
@@ -112,7 +116,8 @@ public final class Verdicts {
           handle
               .createQuery(
                   """
-                  SELECT technique, sum(answer = 'yes') AS yes, sum(answer = 'no') AS no
+                  SELECT technique, sum(CASE WHEN answer = 'yes' THEN 1 ELSE 0 END) AS yes,
+                      sum(CASE WHEN answer = 'no' THEN 1 ELSE 0 END) AS no
                   FROM verdict
                   WHERE taken_back = 0
                     AND id > (SELECT coalesce(max(last_verdict), 0) FROM ranking_reset)

@@ -135,25 +135,16 @@ public final class LessonBook {
   }
 
   /**
-   * Saves a new version.
+   * Saves a new version. Where somebody saved another meanwhile, neither is lost: this one becomes a
+   * lesson of its own and names the other in {@link StoredLesson#beside}.
    *
-   * @param seenVersion the one the author had before them; throws {@link Trouble.MovedOn} where
-   *     another was saved since, and keeps nothing
+   * @param seenVersion the one the author had before them
    */
   public StoredLesson save(long lessonId, int seenVersion, Lesson lesson, String author) {
-    StoredLesson now = get(lessonId);
     return shelf
         .lessons()
         .save(lessonId, seenVersion, author, clock.instant(), LessonJson.text(lesson))
-        .orElseThrow(
-            () ->
-                new Trouble.MovedOn(
-                    """
-                    Lesson %d was saved by %s since you opened it (version %d; yours began at %d); nothing was \
-                    changed. Keep your words, open it again and bring them in.\
-                    """
-                        .formatted(lessonId, now.author(), now.version(), seenVersion),
-                    now.version()));
+        .orElseThrow(() -> none(lessonId));
   }
 
   public void takeAway(long lessonId) {

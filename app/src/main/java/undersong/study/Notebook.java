@@ -74,13 +74,32 @@ public final class Notebook {
             fresh.stream().map(note -> note.words().strip()).toList());
   }
 
-  /** The remark in other words or of another place; throws {@link Trouble.NotOnShelf}. */
+  /**
+   * The remark in other words or of another place; throws {@link Trouble.NotOnShelf}. What it said
+   * before stays with it, whoever had said it.
+   */
   public Remark reword(
-      long songId, long remarkId, double startSeconds, OptionalDouble endSeconds, String words) {
+      long songId,
+      long remarkId,
+      String author,
+      double startSeconds,
+      OptionalDouble endSeconds,
+      String words) {
     requireSense(shelf.songs().get(songId), startSeconds, endSeconds, words);
-    return shelf
-        .remarks()
-        .change(songId, remarkId, startSeconds, endSeconds, words.strip())
+    boolean there =
+        shelf
+            .remarks()
+            .change(
+                songId,
+                remarkId,
+                author,
+                clock.instant(),
+                startSeconds,
+                endSeconds,
+                words.strip());
+    return remarks(songId).stream()
+        .filter(remark -> there && remark.id() == remarkId)
+        .findFirst()
         .orElseThrow(() -> none("remark", songId, remarkId));
   }
 

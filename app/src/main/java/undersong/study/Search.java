@@ -8,6 +8,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import undersong.search.Likeness;
 import undersong.search.Places;
@@ -17,6 +18,7 @@ import undersong.search.Seeds;
 import undersong.search.SongLines;
 import undersong.search.Wanted;
 import undersong.shelf.Origin;
+import undersong.shelf.SavedSearch;
 import undersong.shelf.Shelf;
 import undersong.shelf.ShelfEntry;
 import undersong.shelf.Song;
@@ -33,11 +35,13 @@ public final class Search {
 
   private final Shelf shelf;
   private final CurrentReadings readings;
+  private final Speaker speaker;
   private final InstantSource clock;
 
-  Search(Shelf shelf, CurrentReadings readings, InstantSource clock) {
+  Search(Shelf shelf, CurrentReadings readings, Speaker speaker, InstantSource clock) {
     this.shelf = shelf;
     this.readings = readings;
+    this.speaker = speaker;
     this.clock = clock;
   }
 
@@ -112,7 +116,7 @@ public final class Search {
     return value >= range.from() - 0.5 && value <= range.to() + 0.5;
   }
 
-  private static java.util.Optional<List<Where>> places(
+  private static Optional<List<Where>> places(
       ShelfEntry entry,
       Wanted wanted,
       Map<Technique, Map<Long, List<Span>>> techniques,
@@ -121,13 +125,13 @@ public final class Search {
     List<Where> places = new ArrayList<>();
     for (Technique technique : wanted.without()) {
       if (techniques.get(technique).containsKey(id)) {
-        return java.util.Optional.empty();
+        return Optional.empty();
       }
     }
     for (Technique technique : wanted.with()) {
       List<Span> found = techniques.get(technique).getOrDefault(id, List.of());
       if (found.isEmpty()) {
-        return java.util.Optional.empty();
+        return Optional.empty();
       }
       found.forEach(span -> places.add(new Where(new Place(span, 0, 0), technique.id())));
     }
@@ -135,20 +139,20 @@ public final class Search {
     if (!wanted.chords().isEmpty()) {
       List<Place> found = Places.chords(song, wanted.chords(), wanted.round());
       if (found.isEmpty()) {
-        return java.util.Optional.empty();
+        return Optional.empty();
       }
       found.forEach(place -> places.add(new Where(place, wanted.round() ? "loop" : "chords")));
     }
     if (wanted.figure().isPresent()) {
       List<Place> found = Places.figure(song, wanted.figure().get());
       if (found.isEmpty()) {
-        return java.util.Optional.empty();
+        return Optional.empty();
       }
       String part = wanted.figure().get().inBass() ? "bass" : "tune";
       found.forEach(place -> places.add(new Where(place, part)));
     }
     places.sort(Comparator.comparingDouble(where -> where.place().span().startSeconds()));
-    return java.util.Optional.of(places);
+    return Optional.of(places);
   }
 
   /**
@@ -199,12 +203,36 @@ public final class Search {
         .toList();
   }
 
-  /** Saved searches: questions by name. */
-  public Map<String, String> saved() {
+  /** Saved searches of every speaker, by name. */
+  public List<SavedSearch> saved() {
     return shelf.search().saved();
   }
 
-  /** Saves a question that can be understood; throws {@link Trouble.WrongUsage} where it cannot. */
+  /**
+   * The question saved under a name: the speaker's own, else the only one of that name. Throws
+   * {@link Trouble.NotOnShelf} where there is none and {@link Trouble.WrongUsage} where several
+   * others have one.
+   */
+  public String remembered(String name) {
+    List<SavedSearch> called = saved().stream().filter(one -> one.name().equals(name)).toList();
+    if (called.isEmpty()) {
+      throw new Trouble.NotOnShelf(
+          "No question is kept as \"%s\"; there are %s."
+              .formatted(name, saved().stream().map(SavedSearch::name).distinct().toList()));
+    }
+    return called.stream()
+        .filter(one -> one.author().equals(speaker.name()))
+        .findFirst()
+        .or(() -> called.size() == 1 ? called.stream().findFirst() : Optional.empty())
+        .map(SavedSearch::question)
+        .orElseThrow(
+            () ->
+                new Trouble.WrongUsage(
+                    "Several speakers keep a question as \"%s\": %s. Ask in one's name with --as."
+                        .formatted(name, called.stream().map(SavedSearch::author).toList())));
+  }
+
+  /** Saves a question of the speaker that can be understood; throws {@link Trouble.WrongUsage} where it cannot. */
   public void save(String name, String question) {
     if (name.isBlank() || name.length() > 100) {
       throw new Trouble.WrongUsage("A saved search needs a name of 1 to 100 characters.");
@@ -214,12 +242,16 @@ public final class Search {
     } catch (IllegalArgumentException wrong) {
       throw new Trouble.WrongUsage(wrong.getMessage());
     }
-    shelf.search().save(name.strip(), question.strip(), clock.instant());
+    shelf
+        .search()
+        .save(name.strip(), speaker.name(), question.strip(), clock.instant());
   }
 
+  /** Forgets a saved search of the speaker. */
   public void forget(String name) {
-    if (!shelf.search().forget(name)) {
-      throw new Trouble.NotOnShelf("There is no saved search called \"%s\".".formatted(name));
+    if (!shelf.search().forget(name, speaker.name())) {
+      throw new Trouble.NotOnShelf(
+          "%s has no saved search called \"%s\".".formatted(speaker.name(), name));
     }
   }
 

@@ -19,11 +19,13 @@ import undersong.render.PlainTones;
 import undersong.render.focus.Focus;
 import undersong.search.Likeness;
 import undersong.search.SongLines;
+import undersong.shelf.ChangedSongs;
 import undersong.shelf.Origin;
-import undersong.shelf.Settings;
 import undersong.shelf.Shelf;
 import undersong.shelf.ShelfEntry;
+import undersong.shelf.ShelfPlace;
 import undersong.shelf.Song;
+import undersong.shelf.SongWording;
 import undersong.shelf.Step;
 import undersong.shelf.StoredReading;
 import undersong.shelf.StudiedFile;
@@ -54,6 +56,7 @@ public final class Study implements AutoCloseable {
   private final Renderings renderings;
   private final ShelfTrends trends;
   private final InstantSource clock;
+  private final Speaker speaker;
   private final Map<String, Object> locks = new ConcurrentHashMap<>();
 
   Study(
@@ -69,6 +72,7 @@ public final class Study implements AutoCloseable {
     this.renderings = renderings;
     this.trends = new ShelfTrends(shelf, findings);
     this.clock = clock;
+    this.speaker = new Speaker(shelf.place().folder());
   }
 
   /**
@@ -76,18 +80,35 @@ public final class Study implements AutoCloseable {
    * is kept in a folder {@code features} beside it.
    */
   public static Study on(Path shelfFile) {
-    return on(shelfFile, Estimators.standard());
+    return on(ShelfPlace.ofFile(shelfFile));
+  }
+
+  /** Studies on a shelf wherever it lies; what was measured is kept in this machine's folder of it. */
+  public static Study on(ShelfPlace place) {
+    return on(place, Estimators.standard());
   }
 
   /** As {@link #on(Path)}, with facets derived by others than the standard estimators. */
   public static Study on(Path shelfFile, Estimators estimators) {
-    Shelf shelf = Shelf.open(shelfFile);
-    FeatureSource source =
-        new RecordedFeatures(shelfFile.toAbsolutePath().resolveSibling("features"));
+    return on(ShelfPlace.ofFile(shelfFile), estimators);
+  }
+
+  private static Study on(ShelfPlace place, Estimators estimators) {
+    Shelf shelf = Shelf.open(place);
+    FeatureSource source = new RecordedFeatures(place.folder().resolve("features"));
     InstantSource clock = InstantSource.system();
-    Renderings renderings =
-        new Renderings(shelfFile.toAbsolutePath().resolveSibling("renderings"), clock);
+    Renderings renderings = new Renderings(place.folder().resolve("renderings"), clock);
     return new Study(shelf, source, estimators, renderings, clock);
+  }
+
+  /** Where the shelf lies. */
+  public ShelfPlace place() {
+    return shelf.place();
+  }
+
+  /** Whose word it is that is kept where no other name is said. */
+  public Speaker speaker() {
+    return speaker;
   }
 
   /** Studies a recording: measures its sound, hears what is in it, puts it on the shelf. */
@@ -130,17 +151,23 @@ public final class Study implements AutoCloseable {
   }
 
   /**
-   * The findings of a song, the most worth a lesson first: joined by section, without those a
-   * listener said no to.
+   * The findings of a song, the most worth a lesson first: joined by section, without those that
+   * somebody said no to and nobody yes.
    */
   public List<Ranking.Ranked> ranked(long songId) {
-    List<Verdict> no =
-        verdicts(songId).stream().filter(said -> said.answer() == Verdict.Answer.NO).toList();
+    List<Verdict> said = verdicts(songId);
     List<Finding> standing =
         findings(songId).stream()
-            .filter(finding -> no.stream().noneMatch(said -> said.isOn(finding)))
+            .filter(
+                finding ->
+                    isSaid(said, finding, Verdict.Answer.YES)
+                        || !isSaid(said, finding, Verdict.Answer.NO))
             .toList();
     return findings.ranking().rank(standing);
+  }
+
+  private static boolean isSaid(List<Verdict> said, Finding finding, Verdict.Answer answer) {
+    return said.stream().anyMatch(one -> one.answer() == answer && one.isOn(finding));
   }
 
   /** The song as a drama: each section against the others, the climax, what follows it. */
@@ -187,9 +214,9 @@ public final class Study implements AutoCloseable {
     shelf.verdicts().resetRanking(author, clock.instant());
   }
 
-  /** The one door for what the listener says against a reading. */
+  /** The one door for what the listener says against a reading; in the speaker's name. */
   public Answer correct(long songId, Correction correction) {
-    return correct(songId, List.of(correction), "listener");
+    return correct(songId, List.of(correction), speaker.name());
   }
 
   /**
@@ -215,7 +242,11 @@ public final class Study implements AutoCloseable {
         song, seenRevision, id -> shelf.corrections().append(id, author, clock.instant(), batch));
   }
 
-  /** Takes back what was said last; throws {@link Trouble.WrongUsage} where nothing is in force. */
+  /**
+   * Takes back what was said last; throws {@link Trouble.WrongUsage} where nothing is in force. On a
+   * shelf that several share, only what the speaker said: others' words are taken back by naming
+   * the step.
+   */
   public Answer undo(long songId) {
     return undo(songId, OptionalInt.empty());
   }
@@ -225,7 +256,7 @@ public final class Study implements AutoCloseable {
     return answer(
         shelf.songs().get(songId),
         seenRevision,
-        id -> requireStep(shelf.corrections().undo(id), "take back", songId));
+        id -> requireStep(shelf.corrections().undo(id, whoseSteps()), "take back", songId));
   }
 
   /** Says again what was taken back last; throws {@link Trouble.WrongUsage} if nothing was. */
@@ -238,7 +269,18 @@ public final class Study implements AutoCloseable {
     return answer(
         shelf.songs().get(songId),
         seenRevision,
-        id -> requireStep(shelf.corrections().redo(id), "bring back", songId));
+        id -> requireStep(shelf.corrections().redo(id, whoseSteps()), "bring back", songId));
+  }
+
+  /** Whether {@link #undo(long)} would come to this step. */
+  public boolean isUndone(Step step) {
+    return step.inForce() && whoseSteps().map(step.author()::equals).orElse(true);
+  }
+
+  private Optional<String> whoseSteps() {
+    return shelf.place() instanceof ShelfPlace.Server
+        ? Optional.of(speaker.name())
+        : Optional.empty();
   }
 
   /** Takes back one step out of turn. */
@@ -264,7 +306,7 @@ public final class Study implements AutoCloseable {
 
   /** Whether {@link #redo(long)} has something to say again. */
   public boolean canRedo(long songId) {
-    return shelf.corrections().canRedo(shelf.songs().get(songId).id());
+    return shelf.corrections().canRedo(shelf.songs().get(songId).id(), whoseSteps());
   }
 
   /**
@@ -368,7 +410,7 @@ public final class Study implements AutoCloseable {
 
   /** Looks for music on the shelf. */
   public Search search() {
-    return new Search(shelf, readings, clock);
+    return new Search(shelf, readings, speaker, clock);
   }
 
   /** Writes the whole shelf to one new file; recordings and what was measured stay here. */
@@ -391,9 +433,14 @@ public final class Study implements AutoCloseable {
     return trends;
   }
 
-  /** Settings that are remembered with the shelf. */
-  public Settings settings() {
-    return shelf.settings();
+  /** A setting of the speaker, as JSON; empty where it was never set. */
+  public Optional<String> setting(String name) {
+    return shelf.settings().get(speaker.name(), name);
+  }
+
+  /** Remembers a setting of the speaker with the shelf. */
+  public void set(String name, String json) {
+    shelf.settings().put(speaker.name(), name, json);
   }
 
   /**
@@ -402,19 +449,29 @@ public final class Study implements AutoCloseable {
    * @param listener told of every step; must return fast
    */
   public BringingIn bringingIn(Consumer<BringingIn.Step> listener) {
-    Path folder = shelf.file().toAbsolutePath().resolveSibling("recordings");
+    Path folder = shelf.place().folder().resolve("recordings");
     return new BringingIn(this, shelf, folder, clock, listener);
   }
 
   /** Title, artist and year in the listener's words; what is empty goes back to the file's tags. */
-  public Song say(long songId, Song.Words said) {
-    shelf.songs().say(shelf.songs().get(songId).id(), said);
+  public Song say(long songId, Song.Words said, String author) {
+    shelf.songs().say(shelf.songs().get(songId).id(), said, author, clock.instant());
     return shelf.songs().get(songId);
   }
 
-  /** Revision of each song's latest reading, by song: what to look at to see whether any moved. */
-  public Map<Long, Integer> revisions() {
-    return shelf.readings().revisions();
+  /** Everything that was said of a song's title, artist and year, oldest first. */
+  public List<SongWording> wordings(long songId) {
+    return shelf.songs().wordings(shelf.songs().get(songId).id());
+  }
+
+  /** What changed on the shelf after a change, whoever changed it; 0 for everything. */
+  public ChangedSongs changedSince(long change) {
+    return shelf.songs().changedSince(change);
+  }
+
+  /** The last change of a song; empty where it has no reading. */
+  public Optional<ChangedSongs.Change> lastChange(long songId) {
+    return shelf.songs().lastChange(songId);
   }
 
   /** The song with this number; throws {@link Trouble.NotOnShelf}. */

@@ -7,17 +7,25 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.Parameter;
+import org.junit.jupiter.params.ParameterizedClass;
+import org.junit.jupiter.params.provider.EnumSource;
 import undersong.reading.Correction;
 import undersong.reading.Provenance;
 import undersong.reading.SampleCorrections;
 import undersong.reading.SampleReadings;
 import undersong.work.Trouble;
 
+@ParameterizedClass
+@EnumSource(Store.class)
 class CorrectionLogTest {
+  @Parameter Store store;
+  private static final Optional<String> ANYBODY = Optional.empty();
   private static final Instant NOON = Instant.parse("2026-11-25T12:00:00.123Z");
 
   @TempDir Path folder;
@@ -27,7 +35,7 @@ class CorrectionLogTest {
 
   @BeforeEach
   void open() {
-    shelf = Shelf.open(folder.resolve("shelf.db"));
+    shelf = Shelf.open(store.fresh(folder));
     log = shelf.corrections();
     song = song(shelf, "hash");
   }
@@ -62,15 +70,15 @@ class CorrectionLogTest {
   void aBatchIsTakenBackAndBroughtBackWhole() {
     say(1);
     log.append(song, "me", NOON, List.of(beat(2), beat(3)));
-    assertThat(log.undo(song)).isPresent();
+    assertThat(log.undo(song, ANYBODY)).isPresent();
     assertThat(said()).containsExactly(beat(1));
-    assertThat(log.undo(song)).isPresent();
-    assertThat(log.undo(song)).isEmpty();
+    assertThat(log.undo(song, ANYBODY)).isPresent();
+    assertThat(log.undo(song, ANYBODY)).isEmpty();
     assertThat(said()).isEmpty();
-    assertThat(log.redo(song)).isPresent();
+    assertThat(log.redo(song, ANYBODY)).isPresent();
     assertThat(said()).containsExactly(beat(1));
-    assertThat(log.redo(song)).isPresent();
-    assertThat(log.redo(song)).isEmpty();
+    assertThat(log.redo(song, ANYBODY)).isPresent();
+    assertThat(log.redo(song, ANYBODY)).isEmpty();
     assertThat(said()).containsExactly(beat(1), beat(2), beat(3));
     assertThat(log.steps(song)).hasSize(2);
   }
@@ -78,9 +86,9 @@ class CorrectionLogTest {
   @Test
   void somethingNewEndsRedoButDeletesNothing() {
     Step first = say(1);
-    log.undo(song);
+    log.undo(song, ANYBODY);
     say(2);
-    assertThat(log.redo(song)).isEmpty();
+    assertThat(log.redo(song, ANYBODY)).isEmpty();
     assertThat(said()).containsExactly(beat(2));
     assertThat(log.steps(song)).hasSize(2);
     log.bringBack(song, first.id());
@@ -94,24 +102,37 @@ class CorrectionLogTest {
     say(3);
     log.takeBack(song, second.id());
     assertThat(said()).containsExactly(beat(1), beat(3));
-    log.undo(song);
+    log.undo(song, ANYBODY);
     assertThat(said()).containsExactly(beat(1));
-    log.redo(song);
+    log.redo(song, ANYBODY);
     assertThat(said()).containsExactly(beat(1), beat(3));
-    log.redo(song);
+    log.redo(song, ANYBODY);
     assertThat(said()).containsExactly(beat(1), beat(2), beat(3));
+  }
+
+  @Test
+  void whoSharesAShelfTakesBackTheirOwnWords() {
+    log.append(song, "Ada", NOON, List.of(beat(1)));
+    log.append(song, "Ben", NOON, List.of(beat(2)));
+    assertThat(log.undo(song, Optional.of("Ada"))).isPresent();
+    assertThat(said()).containsExactly(beat(2));
+    assertThat(log.undo(song, Optional.of("Ada"))).isEmpty();
+    assertThat(log.canRedo(song, Optional.of("Ben"))).isFalse();
+    assertThat(log.redo(song, Optional.of("Ben"))).isEmpty();
+    assertThat(log.redo(song, Optional.of("Ada"))).isPresent();
+    assertThat(said()).containsExactly(beat(1), beat(2));
   }
 
   @Test
   void marksOutliveAReopening() {
     say(1);
     say(2);
-    log.undo(song);
+    log.undo(song, ANYBODY);
     shelf.close();
-    shelf = Shelf.open(folder.resolve("shelf.db"));
+    shelf = Shelf.open(shelf.place());
     log = shelf.corrections();
     assertThat(said()).containsExactly(beat(1));
-    log.redo(song);
+    log.redo(song, ANYBODY);
     assertThat(said()).containsExactly(beat(1), beat(2));
   }
 
@@ -119,7 +140,7 @@ class CorrectionLogTest {
   void songsDoNotMix() {
     long other = song(shelf, "other");
     say(1);
-    assertThat(log.undo(other)).isEmpty();
+    assertThat(log.undo(other, ANYBODY)).isEmpty();
     assertThat(log.inForce(other).entries()).isEmpty();
     long step = log.steps(song).get(0).id();
     assertThatThrownBy(() -> log.takeBack(other, step)).isInstanceOf(Trouble.WrongUsage.class);

@@ -12,10 +12,16 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.Parameter;
+import org.junit.jupiter.params.ParameterizedClass;
+import org.junit.jupiter.params.provider.EnumSource;
 import undersong.reading.Correction;
 
 /** Programs of their own, each in its own process, on one shelf. */
+@ParameterizedClass
+@EnumSource(Store.class)
 class TwoProgramsTest {
+  @Parameter Store store;
   private static final int SAID = 12;
 
   @TempDir Path folder;
@@ -25,7 +31,7 @@ class TwoProgramsTest {
     private Talker() {}
 
     public static void main(String[] arguments) throws InterruptedException {
-      try (Shelf shelf = Shelf.open(Path.of(arguments[0]))) {
+      try (Shelf shelf = Shelf.open(ShelfPlace.named(arguments[0]))) {
         long song = CorrectionLogTest.song(shelf, arguments[1]);
         System.out.println("song " + song);
         for (int second = 1; second <= Integer.parseInt(arguments[2]); second++) {
@@ -43,8 +49,8 @@ class TwoProgramsTest {
 
   @Test
   void aKilledProgramLosesNothingThatWasAcknowledged() throws Exception {
-    Path file = folder.resolve("shelf.db");
-    Process talker = start(file, "hash", "wait");
+    ShelfPlace place = store.fresh(folder);
+    Process talker = start(place, "hash", "wait");
     long song;
     try (BufferedReader lines = lines(talker)) {
       song = Long.parseLong(lines.readLine().substring("song ".length()));
@@ -54,7 +60,7 @@ class TwoProgramsTest {
       talker.destroyForcibly();
       assertThat(talker.waitFor(20, TimeUnit.SECONDS)).isTrue();
     }
-    try (Shelf shelf = Shelf.open(file)) {
+    try (Shelf shelf = Shelf.open(place)) {
       assertThat(shelf.corrections().inForce(song).entries()).hasSize(SAID);
       assertThat(shelf.readings().latest(song)).isPresent();
       shelf.corrections().append(song, "me", Instant.EPOCH, List.of(new Correction.BeatAt(99)));
@@ -64,8 +70,8 @@ class TwoProgramsTest {
 
   @Test
   void twoProgramsStartANewShelfAndTalkAtOnce() throws Exception {
-    Path file = folder.resolve("shelf.db");
-    List<Process> talkers = List.of(start(file, "one"), start(file, "two"));
+    ShelfPlace place = store.fresh(folder);
+    List<Process> talkers = List.of(start(place, "one"), start(place, "two"));
     for (Process talker : talkers) {
       List<String> answers = new ArrayList<>();
       try (BufferedReader lines = lines(talker)) {
@@ -74,7 +80,7 @@ class TwoProgramsTest {
       assertThat(talker.waitFor()).as("answers: %s", answers).isZero();
       assertThat(answers).endsWith("said " + SAID);
     }
-    try (Shelf shelf = Shelf.open(file)) {
+    try (Shelf shelf = Shelf.open(place)) {
       assertThat(shelf.songs().list("")).hasSize(2);
       for (ShelfEntry entry : shelf.songs().list("")) {
         assertThat(shelf.corrections().inForce(entry.song().id()).entries()).hasSize(SAID);
@@ -82,16 +88,17 @@ class TwoProgramsTest {
     }
   }
 
-  private static Process start(Path file, String hash, String... more) throws Exception {
+  private Process start(ShelfPlace place, String hash, String... more) throws Exception {
     List<String> command =
         new ArrayList<>(
             List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-Xmx128m",
+                "-Duser.home=" + folder, // its own folder of the shared shelf
                 "-cp",
                 System.getProperty("java.class.path"),
                 Talker.class.getName(),
-                file.toString(),
+                Store.address(place),
                 hash,
                 Integer.toString(SAID)));
     command.addAll(List.of(more));

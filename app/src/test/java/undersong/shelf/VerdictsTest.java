@@ -12,6 +12,9 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.Parameter;
+import org.junit.jupiter.params.ParameterizedClass;
+import org.junit.jupiter.params.provider.EnumSource;
 import undersong.reading.Provenance;
 import undersong.reading.SampleReadings;
 import undersong.technique.Evidence;
@@ -22,7 +25,10 @@ import undersong.technique.Technique;
 import undersong.time.Span;
 import undersong.work.Trouble;
 
+@ParameterizedClass
+@EnumSource(Store.class)
 class VerdictsTest {
+  @Parameter Store store;
   private static final Instant NOON = Instant.parse("2026-11-25T12:00:00Z");
 
   @TempDir Path folder;
@@ -31,7 +37,7 @@ class VerdictsTest {
 
   @BeforeEach
   void open() {
-    shelf = Shelf.open(folder.resolve("shelf.db"));
+    shelf = Shelf.open(store.fresh(folder));
     song = song("hash-1");
   }
 
@@ -85,7 +91,7 @@ class VerdictsTest {
   void outlivesTheProgram() {
     Verdict no = say(Technique.RIFF, Verdict.Answer.NO, "only twice");
     shelf.close();
-    shelf = Shelf.open(folder.resolve("shelf.db"));
+    shelf = Shelf.open(shelf.place());
     assertThat(shelf.verdicts().of(song)).containsExactly(no);
   }
 

@@ -107,10 +107,13 @@ class LessonBookTest {
     assertThat(second.version()).isEqualTo(2);
     assertThat(LessonJson.read(book.get(first.id()).json(), songId)).isEqualTo(reworded);
 
-    assertThatThrownBy(() -> book.save(first.id(), 1, draft(), "Ada"))
-        .isInstanceOf(Trouble.MovedOn.class)
-        .hasMessageContaining("saved by Ben");
-    assertThat(book.get(first.id()).version()).isEqualTo(2);
+    StoredLesson late = book.save(first.id(), 1, draft(), "Ada");
+    assertThat(late.id()).isNotEqualTo(first.id());
+    assertThat(late.beside()).hasValue(first.id());
+    assertThat(late.author()).isEqualTo("Ada");
+    assertThat(LessonJson.read(book.get(late.id()).json(), songId)).isEqualTo(draft());
+    assertThat(LessonJson.read(book.get(first.id()).json(), songId)).isEqualTo(reworded);
+    book.takeAway(late.id());
 
     assertThat(book.of(songId)).extracting(StoredLesson::id).contains(first.id());
     book.takeAway(first.id());
