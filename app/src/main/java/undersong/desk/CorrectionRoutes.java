@@ -63,7 +63,8 @@ final class CorrectionRoutes {
     }
     answer(
         request,
-        study.correct(Requests.song(request), batch, author(body, study), Requests.seenRevision(request)));
+        study.correct(
+            Requests.song(request), batch, author(body, study), Requests.seenRevision(request)));
   }
 
   private void offers(Context request) {

@@ -61,7 +61,8 @@ final class LessonRoutes {
     int seen = body.path("version").asInt(0);
     Json.send(
         request,
-        kept(study.lessons().save(before.id(), seen, lesson, CorrectionRoutes.author(body, study))));
+        kept(
+            study.lessons().save(before.id(), seen, lesson, CorrectionRoutes.author(body, study))));
   }
 
   private void takeAway(Context request) {

@@ -57,7 +57,10 @@ final class NoteRoutes {
     ObjectNode body = Json.body(request);
     long song = Requests.song(request);
     long id = Requests.number(request, "remark");
-    Remark remark = study.notebook().reword(
+    Remark remark =
+        study
+            .notebook()
+            .reword(
                 song, id, CorrectionRoutes.author(body, study), start(body), end(body), text(body));
     changed(song);
     Json.send(request, NoteView.remark(remark));
@@ -83,7 +86,10 @@ final class NoteRoutes {
     Hearing hearing =
         study
             .notebook()
-            .hear(song, CorrectionRoutes.author(body, study), CorrectionJson.parse(body.path("heard")));
+            .hear(
+                song,
+                CorrectionRoutes.author(body, study),
+                CorrectionJson.parse(body.path("heard")));
     changed(song);
     NoteView view = new NoteView(preferences.wording(request), KEYLESS);
     Json.send(request.status(201), view.hearing(hearing));
@@ -121,7 +127,8 @@ final class NoteRoutes {
       throw new Trouble.WrongUsage("A verdict in words must have words.");
     }
     Finding finding = finding(song, body);
-    Verdict verdict = study.judge(song, finding, answer, words, CorrectionRoutes.author(body, study));
+    Verdict verdict =
+        study.judge(song, finding, answer, words, CorrectionRoutes.author(body, study));
     changed(song);
     Json.send(request.status(201), FindingView.verdict(verdict));
   }

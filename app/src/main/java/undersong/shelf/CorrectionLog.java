@@ -77,9 +77,10 @@ public final class CorrectionLog {
                 handle
                     .createQuery(
                         """
-                    SELECT step.id AS step_id, correction.id AS id, author, said_at, taken_back, json
-                    FROM step JOIN correction ON step_id = step.id
-                    WHERE song_id = :song ORDER BY correction.id""")
+                        SELECT step.id AS step_id, correction.id AS id, author, said_at, taken_back, json
+                        FROM step JOIN correction ON step_id = step.id
+                        WHERE song_id = :song ORDER BY correction.id\
+                        """)
                     .bind("song", songId)
                     .map(
                         (row, context) ->
@@ -114,7 +115,8 @@ public final class CorrectionLog {
                   (SELECT coalesce(max(taken_back), 0) + 1 FROM step WHERE song_id = :song)
                 WHERE id = (SELECT max(id) FROM step WHERE song_id = :song AND taken_back IS NULL
                             AND (:anybody = 1 OR author = :author))
-                RETURNING id""",
+                RETURNING id\
+                """,
                 songId,
                 by));
   }
@@ -135,7 +137,8 @@ public final class CorrectionLog {
                 WHERE id = (SELECT id FROM step WHERE song_id = :song AND redoable = 1
                               AND (:anybody = 1 OR author = :author)
                             ORDER BY taken_back DESC LIMIT 1)
-                RETURNING id""",
+                RETURNING id\
+                """,
                 songId,
                 by));
   }
@@ -166,7 +169,8 @@ public final class CorrectionLog {
         """
         UPDATE step SET redoable = 1, taken_back =
           (SELECT coalesce(max(taken_back), 0) + 1 FROM step WHERE song_id = :song)
-        WHERE id = :step AND song_id = :song AND taken_back IS NULL RETURNING id""",
+        WHERE id = :step AND song_id = :song AND taken_back IS NULL RETURNING id\
+        """,
         "in force");
   }
 
@@ -177,7 +181,8 @@ public final class CorrectionLog {
         stepId,
         """
         UPDATE step SET redoable = 0, taken_back = NULL
-        WHERE id = :step AND song_id = :song AND taken_back IS NOT NULL RETURNING id""",
+        WHERE id = :step AND song_id = :song AND taken_back IS NOT NULL RETURNING id\
+        """,
         "taken back");
   }
 
@@ -186,7 +191,8 @@ public final class CorrectionLog {
         .createQuery(
             """
             SELECT correction.id FROM correction JOIN step ON step_id = step.id
-            WHERE song_id = :song AND taken_back IS NULL ORDER BY correction.id""")
+            WHERE song_id = :song AND taken_back IS NULL ORDER BY correction.id\
+            """)
         .bind("song", songId)
         .mapTo(Long.class)
         .list();
@@ -198,12 +204,12 @@ public final class CorrectionLog {
             handle -> {
               Songs.touch(handle, songId);
               return handle
-                    .createQuery(sql)
-                    .bind("song", songId)
-                    .bind("step", stepId)
-                    .mapTo(Long.class)
-                    .findOne()
-                    .isPresent();
+                  .createQuery(sql)
+                  .bind("song", songId)
+                  .bind("step", stepId)
+                  .mapTo(Long.class)
+                  .findOne()
+                  .isPresent();
             });
     if (!marked) {
       throw new Trouble.WrongUsage(

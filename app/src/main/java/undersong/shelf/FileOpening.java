@@ -60,7 +60,9 @@ final class FileOpening {
     }
   }
 
-  /** Folds the write-ahead log into a file that nobody has open, so that it can be carried alone. */
+  /**
+   * Folds the write-ahead log into a file that nobody has open, so that it can be carried alone.
+   */
   static void makeSingleFile(Path file) throws SQLException {
     try (var connection = DriverManager.getConnection("jdbc:sqlite:" + file.toAbsolutePath());
         var statement = connection.createStatement()) {

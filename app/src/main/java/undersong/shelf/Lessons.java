@@ -12,10 +12,10 @@ import org.jdbi.v3.core.Handle;
 /** The lessons on each song, as JSON texts; every version ever saved is kept. */
 public final class Lessons {
   private static final String LATEST =
-      "SELECT lesson.id, lesson.song_id, lesson.beside, v.version, v.author, v.saved_at, v.json FROM lesson"
-          + " JOIN lesson_version v ON v.lesson_id = lesson.id AND v.version ="
-          + " (SELECT MAX(version) FROM lesson_version WHERE lesson_id = lesson.id)"
-          + " WHERE lesson.withdrawn = 0 AND ";
+      "SELECT lesson.id, lesson.song_id, lesson.beside, v.version, v.author, v.saved_at, v.json"
+          + " FROM lesson JOIN lesson_version v ON v.lesson_id = lesson.id AND v.version = (SELECT"
+          + " MAX(version) FROM lesson_version WHERE lesson_id = lesson.id) WHERE lesson.withdrawn"
+          + " = 0 AND ";
 
   private final ShelfDatabase database;
 
@@ -61,12 +61,7 @@ public final class Lessons {
           if (now.get().version() != seenVersion) {
             return Optional.of(
                 added(
-                    handle,
-                    now.get().songId(),
-                    OptionalLong.of(lessonId),
-                    author,
-                    savedAt,
-                    json));
+                    handle, now.get().songId(), OptionalLong.of(lessonId), author, savedAt, json));
           }
           Songs.touch(handle, now.get().songId());
           put(handle, lessonId, seenVersion + 1, author, savedAt, json);
@@ -93,7 +88,8 @@ public final class Lessons {
     Songs.touch(handle, songId);
     long id =
         handle
-            .createQuery("INSERT INTO lesson (song_id, beside) VALUES (:song, :beside) RETURNING id")
+            .createQuery(
+                "INSERT INTO lesson (song_id, beside) VALUES (:song, :beside) RETURNING id")
             .bind("song", songId)
             .bind("beside", beside.isPresent() ? (Long) beside.getAsLong() : null)
             .mapTo(Long.class)

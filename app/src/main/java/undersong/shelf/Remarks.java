@@ -12,8 +12,8 @@ import java.util.OptionalDouble;
 import org.jdbi.v3.core.Handle;
 
 /**
- * The remarks on each song. None is ever deleted; one taken away is only no longer shown, and what a
- * remark said before it was reworded is kept with it.
+ * The remarks on each song. None is ever deleted; one taken away is only no longer shown, and what
+ * a remark said before it was reworded is kept with it.
  */
 public final class Remarks {
   private static final String COLUMNS = "id, author, said_at, start_seconds, end_seconds, words";
@@ -48,7 +48,8 @@ public final class Remarks {
                       + " FROM remark WHERE song_id = :song AND withdrawn = 0"
                       + " ORDER BY start_seconds, id")
               .bind("song", songId)
-              .map((row, context) -> remark(row, earlier.getOrDefault(row.getLong("id"), List.of())))
+              .map(
+                  (row, context) -> remark(row, earlier.getOrDefault(row.getLong("id"), List.of())))
               .list();
         });
   }

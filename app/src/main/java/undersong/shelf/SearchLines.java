@@ -40,8 +40,8 @@ public final class SearchLines {
   }
 
   /**
-   * Songs whose lines are missing: their readings were stored by an older program. Only what changed
-   * since the last asking is looked through.
+   * Songs whose lines are missing: their readings were stored by an older program. Only what
+   * changed since the last asking is looked through.
    */
   public synchronized List<Long> missing() {
     return database.read(
@@ -153,8 +153,7 @@ public final class SearchLines {
   public boolean forget(String name, String author) {
     return database.write(
         handle ->
-            handle.execute(
-                    "DELETE FROM saved_search WHERE name = ? AND author = ?", name, author)
+            handle.execute("DELETE FROM saved_search WHERE name = ? AND author = ?", name, author)
                 == 1);
   }
 }

@@ -15,7 +15,8 @@ public final class Settings {
     return database.read(
         handle ->
             handle
-                .createQuery("SELECT json FROM setting WHERE name = :name AND author IN (:speaker, '')"
+                .createQuery(
+                    "SELECT json FROM setting WHERE name = :name AND author IN (:speaker, '')"
                         + " ORDER BY author DESC LIMIT 1")
                 .bind("speaker", speaker)
                 .bind("name", name)

@@ -12,7 +12,9 @@ import undersong.work.Trouble;
 
 /** Where a shelf lies: in a file of one's own, or in a database on a server that several share. */
 public sealed interface ShelfPlace {
-  /** Where this machine keeps what belongs to the shelf but not in it: what was measured, copies. */
+  /**
+   * Where this machine keeps what belongs to the shelf but not in it: what was measured, copies.
+   */
   Path folder();
 
   /** The file in the user's data folder. */

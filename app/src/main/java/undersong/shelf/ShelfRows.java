@@ -84,7 +84,8 @@ final class ShelfRows {
         for (int column = 1; column <= columns; column++) {
           names.append(column > 1 ? ", " : "").append(rows.getMetaData().getColumnName(column));
         }
-        String marks = IntStream.range(0, columns).mapToObj(i -> "?").collect(Collectors.joining(", "));
+        String marks =
+            IntStream.range(0, columns).mapToObj(i -> "?").collect(Collectors.joining(", "));
         try (PreparedStatement insert =
             to.getConnection()
                 .prepareStatement(

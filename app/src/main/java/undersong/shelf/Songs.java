@@ -183,8 +183,8 @@ public final class Songs {
   }
 
   /**
-   * Title, artist and year in the listener's words; what is empty goes back to the file's tags. What
-   * was said before is kept.
+   * Title, artist and year in the listener's words; what is empty goes back to the file's tags.
+   * What was said before is kept.
    */
   public void say(long id, Song.Words said, String author, Instant saidAt) {
     database.<Object>write(

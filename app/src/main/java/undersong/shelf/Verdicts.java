@@ -40,22 +40,23 @@ public final class Verdicts {
             handle -> {
               Songs.touch(handle, songId);
               return handle
-                    .createUpdate(
-                        """
-                        INSERT INTO verdict (song_id, technique, start_seconds, end_seconds, author,
-                            said_at, answer, words)
-                        VALUES (:song, :technique, :start, :end, :author, :at, :answer, :words)""")
-                    .bind("song", songId)
-                    .bind("technique", technique.id())
-                    .bind("start", span.startSeconds())
-                    .bind("end", span.endSeconds())
-                    .bind("author", author)
-                    .bind("at", said.saidAt().toString())
-                    .bind("answer", answer.name().toLowerCase(Locale.ROOT))
-                    .bind("words", words)
-                    .executeAndReturnGeneratedKeys("id")
-                    .mapTo(Long.class)
-                    .one();
+                  .createUpdate(
+                      """
+                      INSERT INTO verdict (song_id, technique, start_seconds, end_seconds, author,
+                          said_at, answer, words)
+                      VALUES (:song, :technique, :start, :end, :author, :at, :answer, :words)\
+                      """)
+                  .bind("song", songId)
+                  .bind("technique", technique.id())
+                  .bind("start", span.startSeconds())
+                  .bind("end", span.endSeconds())
+                  .bind("author", author)
+                  .bind("at", said.saidAt().toString())
+                  .bind("answer", answer.name().toLowerCase(Locale.ROOT))
+                  .bind("words", words)
+                  .executeAndReturnGeneratedKeys("id")
+                  .mapTo(Long.class)
+                  .one();
             });
     return new Verdict(id, technique, span, author, said.saidAt(), answer, words);
   }
@@ -121,7 +122,8 @@ public final class Verdicts {
                   FROM verdict
                   WHERE taken_back = 0
                     AND id > (SELECT coalesce(max(last_verdict), 0) FROM ranking_reset)
-                  GROUP BY technique""")
+                  GROUP BY technique\
+                  """)
               .map(
                   (row, context) ->
                       taught.put(

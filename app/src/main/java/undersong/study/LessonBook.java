@@ -135,8 +135,8 @@ public final class LessonBook {
   }
 
   /**
-   * Saves a new version. Where somebody saved another meanwhile, neither is lost: this one becomes a
-   * lesson of its own and names the other in {@link StoredLesson#beside}.
+   * Saves a new version. Where somebody saved another meanwhile, neither is lost: this one becomes
+   * a lesson of its own and names the other in {@link StoredLesson#beside}.
    *
    * @param seenVersion the one the author had before them
    */

@@ -90,13 +90,7 @@ public final class Notebook {
         shelf
             .remarks()
             .change(
-                songId,
-                remarkId,
-                author,
-                clock.instant(),
-                startSeconds,
-                endSeconds,
-                words.strip());
+                songId, remarkId, author, clock.instant(), startSeconds, endSeconds, words.strip());
     return remarks(songId).stream()
         .filter(remark -> there && remark.id() == remarkId)
         .findFirst()

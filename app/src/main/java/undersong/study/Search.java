@@ -232,7 +232,10 @@ public final class Search {
                         .formatted(name, called.stream().map(SavedSearch::author).toList())));
   }
 
-  /** Saves a question of the speaker that can be understood; throws {@link Trouble.WrongUsage} where it cannot. */
+  /**
+   * Saves a question of the speaker that can be understood; throws {@link Trouble.WrongUsage} where
+   * it cannot.
+   */
   public void save(String name, String question) {
     if (name.isBlank() || name.length() > 100) {
       throw new Trouble.WrongUsage("A saved search needs a name of 1 to 100 characters.");
@@ -242,9 +245,7 @@ public final class Search {
     } catch (IllegalArgumentException wrong) {
       throw new Trouble.WrongUsage(wrong.getMessage());
     }
-    shelf
-        .search()
-        .save(name.strip(), speaker.name(), question.strip(), clock.instant());
+    shelf.search().save(name.strip(), speaker.name(), question.strip(), clock.instant());
   }
 
   /** Forgets a saved search of the speaker. */

@@ -7,8 +7,8 @@ import java.util.Optional;
 import undersong.work.Trouble;
 
 /**
- * Whose word it is that is kept: the name that stands on corrections, verdicts, remarks and lessons.
- * Remembered on this machine for each shelf, not on the shelf itself.
+ * Whose word it is that is kept: the name that stands on corrections, verdicts, remarks and
+ * lessons. Remembered on this machine for each shelf, not on the shelf itself.
  */
 public final class Speaker {
   /** Where nobody said their name. */
@@ -66,9 +66,7 @@ public final class Speaker {
 
   private static Optional<String> remembered(Path file) {
     try {
-      return Files.exists(file)
-          ? Optional.of(checked(Files.readString(file)))
-          : Optional.empty();
+      return Files.exists(file) ? Optional.of(checked(Files.readString(file))) : Optional.empty();
     } catch (IOException | Trouble.WrongUsage unreadable) {
       return Optional.empty();
     }

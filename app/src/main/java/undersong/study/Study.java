@@ -83,7 +83,9 @@ public final class Study implements AutoCloseable {
     return on(ShelfPlace.ofFile(shelfFile));
   }
 
-  /** Studies on a shelf wherever it lies; what was measured is kept in this machine's folder of it. */
+  /**
+   * Studies on a shelf wherever it lies; what was measured is kept in this machine's folder of it.
+   */
   public static Study on(ShelfPlace place) {
     return on(place, Estimators.standard());
   }
@@ -243,8 +245,8 @@ public final class Study implements AutoCloseable {
   }
 
   /**
-   * Takes back what was said last; throws {@link Trouble.WrongUsage} where nothing is in force. On a
-   * shelf that several share, only what the speaker said: others' words are taken back by naming
+   * Takes back what was said last; throws {@link Trouble.WrongUsage} where nothing is in force. On
+   * a shelf that several share, only what the speaker said: others' words are taken back by naming
    * the step.
    */
   public Answer undo(long songId) {

@@ -90,8 +90,7 @@ class SeveralSpeakersTest {
 
   @Test
   void everyWordingOfARemarkIsKeptWithItsAuthor() throws Exception {
-    long remark =
-        ada.remarks().add(song, "Ada", NOON, 3, OptionalDouble.empty(), "the first").id();
+    long remark = ada.remarks().add(song, "Ada", NOON, 3, OptionalDouble.empty(), "the first").id();
     both(
         (shelf, author, word) ->
             shelf.remarks().change(song, remark, author, NOON, 3, OptionalDouble.empty(), word));
@@ -128,8 +127,7 @@ class SeveralSpeakersTest {
   void everyTitleSaidIsKept() throws Exception {
     both(
         (shelf, author, word) -> {
-          Song.Words words =
-              new Song.Words(Optional.of(word), Optional.empty(), Optional.empty());
+          Song.Words words = new Song.Words(Optional.of(word), Optional.empty(), Optional.empty());
           shelf.songs().say(song, words, author, NOON);
           return word;
         });

@@ -25,9 +25,11 @@ import undersong.work.Trouble;
 @ParameterizedClass
 @CsvSource({"FILE, FILE", "FILE, SERVER", "SERVER, FILE", "SERVER, SERVER"})
 class ShelfCopyTest {
-  @Parameter(0) Store saved;
+  @Parameter(0)
+  Store saved;
 
-  @Parameter(1) Store loaded;
+  @Parameter(1)
+  Store loaded;
 
   private static final Provenance MADE_WITH = new Provenance("f1", "e1", Map.of());
 

@@ -14,7 +14,8 @@ import undersong.work.Trouble;
 class ShelfPlaceTest {
   @Test
   void aPathIsAFile() {
-    assertThat(ShelfPlace.named("/music/shelf.db")).isEqualTo(ShelfPlace.ofFile(Path.of("/music/shelf.db")));
+    assertThat(ShelfPlace.named("/music/shelf.db"))
+        .isEqualTo(ShelfPlace.ofFile(Path.of("/music/shelf.db")));
     assertThat(ShelfPlace.named("shelf.db").folder()).isAbsolute();
   }
 

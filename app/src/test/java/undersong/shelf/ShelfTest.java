@@ -187,8 +187,7 @@ class ShelfTest {
     try (var connection = Store.connect(shelf.place());
         var statement = connection.createStatement()) {
       var last =
-          statement.executeQuery(
-              "SELECT max(CAST(version AS INTEGER)) FROM flyway_schema_history");
+          statement.executeQuery("SELECT max(CAST(version AS INTEGER)) FROM flyway_schema_history");
       last.next();
       assertThat(last.getInt(1)).isEqualTo(ShelfDatabase.LAYOUT);
       if (store == Store.FILE) {

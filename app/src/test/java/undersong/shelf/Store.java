@@ -51,9 +51,7 @@ public enum Store {
 
   /** The address under which another program finds a place. */
   static String address(ShelfPlace place) {
-    return place instanceof ShelfPlace.Server server
-        ? url(server.database())
-        : place.toString();
+    return place instanceof ShelfPlace.Server server ? url(server.database()) : place.toString();
   }
 
   static String url(String database) {

@@ -20,13 +20,13 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.Parameter;
 import org.junit.jupiter.params.ParameterizedClass;
 import org.junit.jupiter.params.provider.EnumSource;
-import undersong.theory.LeadSheet;
 import undersong.reading.Correction;
 import undersong.reading.Facet;
 import undersong.shelf.Shelf;
 import undersong.shelf.ShelfPlace;
 import undersong.shelf.Step;
 import undersong.shelf.Store;
+import undersong.theory.LeadSheet;
 import undersong.time.Span;
 import undersong.work.Trouble;
 
@@ -73,8 +73,7 @@ class TwoTeachersTest {
   }
 
   private static Correction chord(int bar, String symbol) {
-    return new Correction.ChordOver(
-        new Span(2 * bar, 2 * bar + 1.75), LeadSheet.parse(symbol));
+    return new Correction.ChordOver(new Span(2 * bar, 2 * bar + 1.75), LeadSheet.parse(symbol));
   }
 
   @Test
@@ -105,9 +104,7 @@ class TwoTeachersTest {
   void whoeverSpeaksOfAnOlderReadingIsToldAndBothWordsCanStand() {
     int seen = ben.reading(song).stored().revision();
     ada.correct(song, chord(1, "Dm7"));
-    assertThatThrownBy(
-            () ->
-                ben.correct(song, List.of(chord(1, "F")), "Ben", OptionalInt.of(seen)))
+    assertThatThrownBy(() -> ben.correct(song, List.of(chord(1, "F")), "Ben", OptionalInt.of(seen)))
         .isInstanceOf(Trouble.MovedOn.class);
     assertThat(ben.steps(song)).extracting(Step::author).containsExactly("Ada");
     ben.correct(song, chord(1, "F"));
