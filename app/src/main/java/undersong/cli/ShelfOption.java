@@ -17,11 +17,11 @@ final class ShelfOption {
   private String shelf;
 
   @Option(
-      names = "--as",
+      names = "--speaker",
       paramLabel = "NAME",
-      defaultValue = "${env:UNDERSONG_AS}",
+      defaultValue = "${env:UNDERSONG_SPEAKER}",
       description =
-          "Who speaks: the name on what is said and kept. Without it: what UNDERSONG_AS says, else"
+          "Who speaks: the name on what is said and kept. Without it: what UNDERSONG_SPEAKER says, else"
               + " the name the desk was told, else listener.")
   private String speaker;
 

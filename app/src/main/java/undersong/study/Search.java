@@ -228,7 +228,7 @@ public final class Search {
         .orElseThrow(
             () ->
                 new Trouble.WrongUsage(
-                    "Several speakers keep a question as \"%s\": %s. Ask in one's name with --as."
+                    "Several speakers keep a question as \"%s\": %s. Ask in one's name with --speaker."
                         .formatted(name, called.stream().map(SavedSearch::author).toList())));
   }
 
