@@ -21,8 +21,8 @@ final class ShelfOption {
       paramLabel = "NAME",
       defaultValue = "${env:UNDERSONG_SPEAKER}",
       description =
-          "Who speaks: the name on what is said and kept. Without it: what UNDERSONG_SPEAKER says, else"
-              + " the name the desk was told, else listener.")
+          "Who speaks: the name on what is said and kept. Without it: what UNDERSONG_SPEAKER says,"
+              + " else the name the desk was told, else listener.")
   private String speaker;
 
   ShelfPlace place() {
