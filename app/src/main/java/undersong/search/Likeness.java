@@ -1,10 +1,7 @@
 package undersong.search;
 
-import java.util.List;
 import java.util.Optional;
 import undersong.search.Places.Place;
-import undersong.search.SongLines.ChordAt;
-import undersong.search.SongLines.NoteAt;
 import undersong.time.Span;
 
 /**
@@ -39,54 +36,50 @@ public final class Likeness {
   }
 
   public static Like of(SongLines example, SongLines song) {
+    ChordLine wantedChords = example.chordLine();
+    NoteLine wantedTune = example.tuneLine();
+    ChordLine chordLine = song.chordLine();
+    NoteLine tuneLine = song.tuneLine();
     Aligned chords =
         align(
-            example.chords().size(),
-            song.chords().size(),
-            (i, k) -> like(example.chords().get(i), song.chords().get(k)));
+            wantedChords.size(),
+            chordLine.size(),
+            (i, k) -> like(wantedChords, i, chordLine, k));
     Aligned tune =
         align(
-            example.tune().size() - 1,
-            song.tune().size() - 1,
-            (i, k) -> like(example.tune(), i + 1, song.tune(), k + 1));
-    double byChords = example.chords().isEmpty() ? 0 : chords.score() / example.chords().size();
-    double byTune = example.tune().size() < 4 ? 0 : tune.score() / (example.tune().size() - 1);
-    boolean both = !example.chords().isEmpty() && example.tune().size() >= 4;
+            wantedTune.size() - 1,
+            tuneLine.size() - 1,
+            (i, k) -> like(wantedTune, i + 1, tuneLine, k + 1));
+    double byChords = wantedChords.size() == 0 ? 0 : chords.score() / wantedChords.size();
+    double byTune = wantedTune.size() < 4 ? 0 : tune.score() / (wantedTune.size() - 1);
+    boolean both = wantedChords.size() > 0 && wantedTune.size() >= 4;
     double score = both ? 0.45 * byChords + 0.55 * byTune : Math.max(byChords, byTune);
     Optional<Place> place = Optional.empty();
     if (byTune >= byChords && tune.last() >= 0) {
-      NoteAt from = song.tune().get(tune.first());
-      NoteAt to = song.tune().get(tune.last() + 1);
-      place =
-          Optional.of(
-              new Place(new Span(from.startSeconds(), to.endSeconds()), from.bar(), to.bar()));
+      PackedTimes.Moment[] moments = tuneLine.moments(tune.last() + 2);
+      place = Optional.of(PackedTimes.place(moments[tune.first()], moments[tune.last() + 1]));
     } else if (chords.last() >= 0) {
-      ChordAt from = song.chords().get(chords.first());
-      ChordAt to = song.chords().get(chords.last());
-      place =
-          Optional.of(
-              new Place(new Span(from.startSeconds(), to.endSeconds()), from.bar(), to.bar()));
+      PackedTimes.Moment[] moments = chordLine.moments(chords.last() + 1);
+      place = Optional.of(PackedTimes.place(moments[chords.first()], moments[chords.last()]));
     }
     return new Like(Math.max(0, Math.min(1, score)), place);
   }
 
-  private static double like(ChordAt one, ChordAt other) {
-    if (one.degree() != other.degree()) {
+  private static double like(ChordLine one, int i, ChordLine other, int k) {
+    if (one.degree(i) != other.degree(k)) {
       return MISMATCH;
     }
     boolean sameThird =
-        one.quality().hasMajorThird() == other.quality().hasMajorThird()
-            && one.quality().hasMinorThird() == other.quality().hasMinorThird();
-    return sameThird ? (one.bass() == other.bass() ? 1 : 0.8) : 0.2;
+        one.quality(i).hasMajorThird() == other.quality(k).hasMajorThird()
+            && one.quality(i).hasMinorThird() == other.quality(k).hasMinorThird();
+    return sameThird ? (one.bass(i) == other.bass(k) ? 1 : 0.8) : 0.2;
   }
 
-  private static double like(List<NoteAt> one, int i, List<NoteAt> other, int k) {
-    int step = one.get(i).midi() - one.get(i - 1).midi();
-    int otherStep = other.get(k).midi() - other.get(k - 1).midi();
-    if (step != otherStep) {
+  private static double like(NoteLine one, int i, NoteLine other, int k) {
+    if (one.step(i) != other.step(k)) {
       return MISMATCH;
     }
-    return Math.abs(one.get(i).beats() - other.get(k).beats()) <= 0.26 ? 1 : 0.5;
+    return Math.abs(one.beats(i) - other.beats(k)) <= 0.26 ? 1 : 0.5;
   }
 
   private interface Fit {

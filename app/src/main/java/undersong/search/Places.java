@@ -2,8 +2,6 @@ package undersong.search;
 
 import java.util.ArrayList;
 import java.util.List;
-import undersong.search.SongLines.ChordAt;
-import undersong.search.SongLines.NoteAt;
 import undersong.search.Wanted.ChordWanted;
 import undersong.search.Wanted.Figure;
 import undersong.time.Span;
@@ -22,29 +20,36 @@ public final class Places {
 
   /** Every place where all of the chords follow one another; places do not overlap. */
   public static List<Place> chords(SongLines song, List<ChordWanted> wanted, boolean round) {
-    List<Place> places = new ArrayList<>();
+    ChordLine chords = song.chordLine();
+    List<int[]> found = new ArrayList<>();
     int turns = round ? wanted.size() : 1;
-    List<ChordAt> chords = song.chords();
     int at = 0;
     while (at + wanted.size() <= chords.size()) {
-      boolean found = false;
-      for (int turn = 0; turn < turns && !found; turn++) {
-        found = fits(chords, at, wanted, turn) && (!round || goesRound(chords, at, wanted.size()));
+      boolean here = false;
+      for (int turn = 0; turn < turns && !here; turn++) {
+        here = fits(chords, at, wanted, turn) && (!round || goesRound(chords, at, wanted.size()));
       }
-      if (found) {
-        ChordAt first = chords.get(at);
-        ChordAt last = chords.get(at + wanted.size() - 1);
-        Span span = new Span(first.startSeconds(), last.endSeconds());
-        places.add(new Place(span, first.bar(), Math.max(first.bar(), last.bar())));
+      if (here) {
+        found.add(new int[] {at, at + wanted.size() - 1});
       }
-      at += found ? wanted.size() : 1;
+      at += here ? wanted.size() : 1;
     }
-    return places;
+    return found.isEmpty() ? List.of() : places(found, chords.moments(last(found)));
   }
 
-  private static boolean fits(List<ChordAt> chords, int at, List<ChordWanted> wanted, int turn) {
+  private static int last(List<int[]> found) {
+    return found.get(found.size() - 1)[1] + 1;
+  }
+
+  private static List<Place> places(List<int[]> found, PackedTimes.Moment[] moments) {
+    return found.stream()
+        .map(ends -> PackedTimes.place(moments[ends[0]], moments[ends[1]]))
+        .toList();
+  }
+
+  private static boolean fits(ChordLine chords, int at, List<ChordWanted> wanted, int turn) {
     for (int i = 0; i < wanted.size(); i++) {
-      if (!wanted.get((i + turn) % wanted.size()).fits(chords.get(at + i))) {
+      if (!wanted.get((i + turn) % wanted.size()).fits(chords, at + i)) {
         return false;
       }
     }
@@ -55,47 +60,46 @@ public final class Places {
    * Whether the chord after the last is the first again, as in a loop; the song's end counts as
    * well.
    */
-  private static boolean goesRound(List<ChordAt> chords, int at, int length) {
+  private static boolean goesRound(ChordLine chords, int at, int length) {
     int next = at + length;
-    boolean onwards = next < chords.size() && chords.get(next).sameChord(chords.get(at));
-    boolean before = at > 0 && chords.get(at - 1).sameChord(chords.get(at + length - 1));
+    boolean onwards = next < chords.size() && chords.same(next, at);
+    boolean before = at > 0 && chords.same(at - 1, at + length - 1);
     return onwards || before;
   }
 
   /** Every place where the figure's notes follow one another; places do not overlap. */
   public static List<Place> figure(SongLines song, Figure figure) {
-    List<Place> places = new ArrayList<>();
-    List<NoteAt> notes = figure.inBass() ? song.bass() : song.tune();
+    NoteLine notes = figure.inBass() ? song.bassLine() : song.tuneLine();
+    int[] degrees = figure.degrees().stream().mapToInt(Integer::intValue).toArray();
+    int[] steps = figure.steps().stream().mapToInt(Integer::intValue).toArray();
+    double[] beats = figure.beats().stream().mapToDouble(Double::doubleValue).toArray();
+    List<int[]> found = new ArrayList<>();
     int at = 0;
     while (at + figure.notes() <= notes.size()) {
-      if (fits(notes, at, figure)) {
-        NoteAt first = notes.get(at);
-        NoteAt last = notes.get(at + figure.notes() - 1);
-        places.add(
-            new Place(new Span(first.startSeconds(), last.endSeconds()), first.bar(), last.bar()));
+      if (fits(notes, at, degrees, steps, beats)) {
+        found.add(new int[] {at, at + figure.notes() - 1});
         at += figure.notes();
       } else {
         at++;
       }
     }
-    return places;
+    return found.isEmpty() ? List.of() : places(found, notes.moments(last(found)));
   }
 
-  private static boolean fits(List<NoteAt> notes, int at, Figure figure) {
-    for (int i = 0; i < figure.notes(); i++) {
-      NoteAt note = notes.get(at + i);
-      if (!figure.degrees().isEmpty() && figure.degrees().get(i) != note.degree()) {
+  private static boolean fits(NoteLine notes, int at, int[] degrees, int[] steps, double[] beats) {
+    for (int i = 0; i < degrees.length; i++) {
+      if (degrees[i] != notes.degree(at + i)) {
         return false;
       }
-      if (i > 0) {
-        int step = note.midi() - notes.get(at + i - 1).midi();
-        if (!figure.steps().isEmpty() && figure.steps().get(i - 1) != step) {
-          return false;
-        }
-        if (!figure.beats().isEmpty()
-            && Math.abs(figure.beats().get(i - 1) - note.beats()) > 0.13) {
-          return false;
-        }
+    }
+    for (int i = 0; i < steps.length; i++) {
+      if (steps[i] != notes.step(at + i + 1)) {
+        return false;
+      }
+    }
+    for (int i = 0; i < beats.length; i++) {
+      if (Math.abs(beats[i] - notes.beats(at + i + 1)) > 0.13) {
+        return false;
       }
     }
     return true;

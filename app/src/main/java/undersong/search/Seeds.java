@@ -1,9 +1,6 @@
 package undersong.search;
 
 import java.util.BitSet;
-import java.util.List;
-import undersong.search.SongLines.ChordAt;
-import undersong.search.SongLines.NoteAt;
 
 /**
  * Short runs of an example, three chords or four notes, seen from the key or from note to note.
@@ -22,36 +19,43 @@ public final class Seeds {
   }
 
   public static Seeds of(SongLines example) {
-    return new Seeds(slots(example));
+    BitSet slots = new BitSet(SLOTS);
+    for (int slot : slots(example)) {
+      slots.set(slot);
+    }
+    return new Seeds(slots);
   }
 
   /** How many runs of the example the song has; now and then one too many. */
   public int sharedWith(SongLines song) {
-    BitSet shared = slots(song);
-    shared.and(wanted);
-    return shared.cardinality();
+    BitSet shared = null;
+    for (int slot : slots(song)) {
+      if (wanted.get(slot)) {
+        shared = shared == null ? new BitSet(SLOTS) : shared;
+        shared.set(slot);
+      }
+    }
+    return shared == null ? 0 : shared.cardinality();
   }
 
-  private static BitSet slots(SongLines song) {
-    BitSet slots = new BitSet(SLOTS);
-    List<ChordAt> chords = song.chords();
+  private static int[] slots(SongLines song) {
+    ChordLine chords = song.chordLine();
+    NoteLine tune = song.tuneLine();
+    int[] slots = new int[Math.max(0, chords.size() - 2) + Math.max(0, tune.size() - 3)];
+    int filled = 0;
     for (int i = 0; i + 2 < chords.size(); i++) {
       int run = 0;
       for (int k = i; k < i + 3; k++) {
-        run =
-            run * 31
-                + chords.get(k).degree() * 2
-                + (chords.get(k).quality().hasMinorThird() ? 1 : 0);
+        run = run * 31 + chords.degree(k) * 2 + (chords.quality(k).hasMinorThird() ? 1 : 0);
       }
-      slots.set(slot(run));
+      slots[filled++] = slot(run);
     }
-    List<NoteAt> tune = song.tune();
     for (int i = 0; i + 3 < tune.size(); i++) {
       int run = TUNE;
       for (int k = i; k < i + 3; k++) {
-        run = run * 61 + tune.get(k + 1).midi() - tune.get(k).midi();
+        run = run * 61 + tune.step(k + 1);
       }
-      slots.set(slot(run));
+      slots[filled++] = slot(run);
     }
     return slots;
   }

@@ -2,7 +2,6 @@ package undersong.search;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import undersong.reading.Facet;
 import undersong.reading.HarmonyEvent;
 import undersong.reading.Keys;
@@ -17,12 +16,31 @@ import undersong.time.BeatGrid;
 
 /**
  * What is searched of a song: its chords, its tune and its bass, all seen from the key, without
- * what else a reading holds. As text it takes a few kilobytes.
- *
- * @param chords in order, repeats of the same chord joined
+ * what else a reading holds. Packed, so that a hundred thousand songs lie in memory: two to six
+ * kilobytes a song, and a third more as text. Times are kept to a hundredth of a second.
  */
-public record SongLines(List<ChordAt> chords, List<NoteAt> tune, List<NoteAt> bass) {
+public record SongLines(ChordLine chordLine, NoteLine tuneLine, NoteLine bassLine) {
   public static final SongLines NONE = new SongLines(List.of(), List.of(), List.of());
+
+  /**
+   * @param chords in order, repeats of the same chord joined
+   */
+  public SongLines(List<ChordAt> chords, List<NoteAt> tune, List<NoteAt> bass) {
+    this(ChordLine.of(chords), NoteLine.of(tune), NoteLine.of(bass));
+  }
+
+  /** Unpacked at each call, as are the others. */
+  public List<ChordAt> chords() {
+    return chordLine.list();
+  }
+
+  public List<NoteAt> tune() {
+    return tuneLine.list();
+  }
+
+  public List<NoteAt> bass() {
+    return bassLine.list();
+  }
 
   /**
    * A chord in its place.
@@ -46,12 +64,6 @@ public record SongLines(List<ChordAt> chords, List<NoteAt> tune, List<NoteAt> ba
    */
   public record NoteAt(
       int degree, int midi, double beats, double startSeconds, double endSeconds, int bar) {}
-
-  public SongLines {
-    chords = List.copyOf(chords);
-    tune = List.copyOf(tune);
-    bass = List.copyOf(bass);
-  }
 
   /** Empty lines where a facet is missing or nothing tonal sounds. */
   public static SongLines of(Reading reading) {
@@ -129,87 +141,19 @@ public record SongLines(List<ChordAt> chords, List<NoteAt> tune, List<NoteAt> ba
 
   /** As text, to be kept. */
   public String print() {
-    StringBuilder text = new StringBuilder();
-    for (ChordAt chord : chords) {
-      text.append(
-          String.format(
-              Locale.ROOT,
-              "%d %s %d %.2f %.2f %d;",
-              chord.degree(),
-              chord.quality().harte(),
-              chord.bass(),
-              chord.startSeconds(),
-              chord.endSeconds(),
-              chord.bar()));
-    }
-    text.append('|');
-    tune.forEach(note -> print(text, note));
-    text.append('|');
-    bass.forEach(note -> print(text, note));
-    return text.toString();
-  }
-
-  private static void print(StringBuilder text, NoteAt note) {
-    text.append(
-        String.format(
-            Locale.ROOT,
-            "%d %d %.2f %.2f %.2f %d;",
-            note.degree(),
-            note.midi(),
-            note.beats(),
-            note.startSeconds(),
-            note.endSeconds(),
-            note.bar()));
+    return String.join("|", chordLine.print(), tuneLine.print(), bassLine.print());
   }
 
   /** Reads what {@link #print} wrote. */
   public static SongLines parse(String text) {
     String[] parts = text.split("\\|", -1);
-    List<ChordAt> chords = new ArrayList<>();
-    for (String[] cells : rows(parts[0])) {
-      chords.add(
-          new ChordAt(
-              Integer.parseInt(cells[0]),
-              quality(cells[1]),
-              Integer.parseInt(cells[2]),
-              Double.parseDouble(cells[3]),
-              Double.parseDouble(cells[4]),
-              Integer.parseInt(cells[5])));
+    if (parts.length != 7) {
+      throw new IllegalArgumentException(
+          "The lines of a song have 7 parts; these have %d.".formatted(parts.length));
     }
-    return new SongLines(chords, parseNotes(parts[1]), parseNotes(parts[2]));
-  }
-
-  private static List<NoteAt> parseNotes(String text) {
-    List<NoteAt> notes = new ArrayList<>();
-    for (String[] cells : rows(text)) {
-      notes.add(
-          new NoteAt(
-              Integer.parseInt(cells[0]),
-              Integer.parseInt(cells[1]),
-              Double.parseDouble(cells[2]),
-              Double.parseDouble(cells[3]),
-              Double.parseDouble(cells[4]),
-              Integer.parseInt(cells[5])));
-    }
-    return notes;
-  }
-
-  private static List<String[]> rows(String text) {
-    List<String[]> rows = new ArrayList<>();
-    for (String row : text.split(";", -1)) {
-      if (!row.isEmpty()) {
-        rows.add(row.split(" ", -1));
-      }
-    }
-    return rows;
-  }
-
-  private static ChordQuality quality(String harte) {
-    for (ChordQuality quality : ChordQuality.values()) {
-      if (quality.harte().equals(harte)) {
-        return quality;
-      }
-    }
-    throw new IllegalArgumentException("\"%s\" is no chord quality.".formatted(harte));
+    return new SongLines(
+        ChordLine.parse(parts[0], parts[1], parts[2]),
+        NoteLine.parse(parts[3], parts[4]),
+        NoteLine.parse(parts[5], parts[6]));
   }
 }

@@ -68,14 +68,14 @@ public record Wanted(
         new ChordWanted(
             OptionalInt.empty(), OptionalInt.empty(), Optional.empty(), OptionalInt.empty());
 
-    boolean fits(SongLines.ChordAt chord) {
-      return (degree.isEmpty() || degree.getAsInt() == chord.degree())
+    boolean fits(ChordLine chords, int place) {
+      return (degree.isEmpty() || degree.getAsInt() == chords.degree(place))
           && (thirds.isEmpty()
               || (thirds.getAsInt() == 4
-                  ? chord.quality().hasMajorThird()
-                  : chord.quality().hasMinorThird()))
-          && (quality.isEmpty() || quality.get().equals(chord.quality().harte()))
-          && (bass.isEmpty() || bass.getAsInt() == chord.bass());
+                  ? chords.quality(place).hasMajorThird()
+                  : chords.quality(place).hasMinorThird()))
+          && (quality.isEmpty() || quality.get().equals(chords.quality(place).harte()))
+          && (bass.isEmpty() || bass.getAsInt() == chords.bass(place));
     }
   }
 

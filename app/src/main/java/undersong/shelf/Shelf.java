@@ -129,6 +129,11 @@ public final class Shelf implements AutoCloseable {
         });
   }
 
+  /** What it takes on disk. */
+  public long sizeBytes() {
+    return database.sizeBytes();
+  }
+
   /** Writes the whole shelf to one new file; recordings stay where they are. */
   public void saveTo(Path copy) {
     ShelfCopy.save(database, copy);

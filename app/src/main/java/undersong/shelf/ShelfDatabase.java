@@ -13,7 +13,7 @@ import undersong.work.Trouble;
  */
 final class ShelfDatabase implements AutoCloseable {
   /** The layout this program reads and writes: the number of its last migration. */
-  static final int LAYOUT = 11;
+  static final int LAYOUT = 12;
 
   private final Jdbi jdbi;
   private final ShelfPlace place;
@@ -80,6 +80,14 @@ final class ShelfDatabase implements AutoCloseable {
                   handle.execute("UPDATE shelf_state SET changes = changes + 1");
                   return work.withHandle(handle);
                 }));
+  }
+
+  long sizeBytes() {
+    String sql =
+        isServer()
+            ? "SELECT pg_database_size(current_database())"
+            : "SELECT page_count * page_size FROM pragma_page_count(), pragma_page_size()";
+    return read(handle -> handle.createQuery(sql).mapTo(Long.class).one());
   }
 
   /** How often the shelf was changed; equal numbers, equal shelf. */

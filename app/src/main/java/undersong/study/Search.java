@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.PriorityQueue;
 import java.util.Set;
 import undersong.search.Likeness;
 import undersong.search.Places;
@@ -163,7 +164,7 @@ public final class Search {
     Map<Long, SongLines> lines = lines();
     SongLines example =
         Likeness.within(lines.getOrDefault(shelf.songs().get(songId).id(), SongLines.NONE), span);
-    if (example.chords().isEmpty() && example.tune().size() < 4) {
+    if (example.chordLine().size() == 0 && example.tuneLine().size() < 4) {
       throw new Trouble.WrongUsage(
           "Between %.1f and %.1f s song %d has neither a chord nor four notes of a tune to go by."
               .formatted(span.startSeconds(), span.endSeconds(), songId));
@@ -185,22 +186,22 @@ public final class Search {
 
   /** The songs that share most short runs with the example; only these are worth aligning. */
   private static List<Long> candidates(SongLines example, long except, Map<Long, SongLines> lines) {
+    record Sharing(long song, int runs) {}
+    Comparator<Sharing> least =
+        Comparator.comparingInt(Sharing::runs)
+            .thenComparing(Comparator.comparingLong(Sharing::song).reversed());
     Seeds seeds = Seeds.of(example);
-    Map<Long, Integer> shared = new HashMap<>();
+    PriorityQueue<Sharing> most = new PriorityQueue<>(least);
     lines.forEach(
         (id, song) -> {
           if (id != except) {
-            shared.put(id, seeds.sharedWith(song));
+            most.add(new Sharing(id, seeds.sharedWith(song)));
+          }
+          if (most.size() > MOST_ALIGNED) {
+            most.poll();
           }
         });
-    return shared.entrySet().stream()
-        .sorted(
-            Map.Entry.<Long, Integer>comparingByValue()
-                .reversed()
-                .thenComparing(Map.Entry.comparingByKey()))
-        .limit(MOST_ALIGNED)
-        .map(Map.Entry::getKey)
-        .toList();
+    return most.stream().sorted(least.reversed()).map(Sharing::song).toList();
   }
 
   /** Saved searches of every speaker, by name. */

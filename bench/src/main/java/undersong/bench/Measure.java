@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import undersong.bench.charts.ChartMeasure;
 import undersong.bench.data.OpenData;
 import undersong.bench.lesson.NotationMeasure;
@@ -87,12 +88,13 @@ public final class Measure {
     }
   }
 
-  /** Songs and kills may be named: {@code shelf 1000 5}. */
+  /** Songs, kills and a server may be named: {@code shelf 1000 5 postgresql://localhost/empty}. */
   private static void shelf(List<String> wanted) throws IOException {
     try {
       ShelfMeasure.measure(
           wanted.size() > 1 ? Integer.parseInt(wanted.get(1)) : 10_000,
           wanted.size() > 2 ? Integer.parseInt(wanted.get(2)) : 100,
+          wanted.size() > 3 ? Optional.of(wanted.get(3)) : Optional.empty(),
           LocalDate.now(ZoneOffset.UTC).toString(),
           Bench.commit());
     } catch (InterruptedException stopped) {

@@ -4,7 +4,6 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -17,6 +16,7 @@ import undersong.exchange.PaperSongs;
 import undersong.reading.Provenance;
 import undersong.reading.Reading;
 import undersong.shelf.Shelf;
+import undersong.shelf.ShelfPlace;
 import undersong.shelf.Song;
 import undersong.shelf.StudiedFile;
 
@@ -45,7 +45,7 @@ final class Killed {
       for (int i = 0; i < 5; i++) {
         readings.add(maker.reading(maker.make(random)));
       }
-      try (Shelf shelf = Shelf.open(Path.of(arguments[0]))) {
+      try (Shelf shelf = Shelf.open(ShelfPlace.named(arguments[0]))) {
         for (int i = 0; ; i++) {
           String name = "killed-" + arguments[1] + "-" + i;
           keep(shelf, name, readings.get(i % readings.size()), Song.Words.NONE);
@@ -62,8 +62,10 @@ final class Killed {
     return shelf.keep(facts, reading, List.of(), MADE).orElseThrow().id();
   }
 
-  static Outcome measure(Path folder, int kills) throws IOException, InterruptedException {
-    Path file = folder.resolve("killed.db");
+  /**
+   * @param address of a shelf that may grow by what is written
+   */
+  static Outcome measure(String address, int kills) throws IOException, InterruptedException {
     Random random = new Random(5);
     Set<String> acknowledged = new HashSet<>();
     for (int kill = 0; kill < kills; kill++) {
@@ -75,7 +77,7 @@ final class Killed {
                   "-cp",
                   System.getProperty("java.class.path"),
                   Writer.class.getName(),
-                  file.toString(),
+                  address,
                   Integer.toString(kill))
               .redirectError(ProcessBuilder.Redirect.INHERIT)
               .start();
@@ -97,7 +99,7 @@ final class Killed {
       writer.waitFor();
     }
     int lost = 0;
-    try (Shelf shelf = Shelf.open(file)) {
+    try (Shelf shelf = Shelf.open(ShelfPlace.named(address))) {
       Map<Long, ?> lines = shelf.search().all();
       for (String name : acknowledged) {
         boolean kept =
@@ -110,7 +112,6 @@ final class Killed {
         lost += kept ? 0 : 1;
       }
     }
-    Files.deleteIfExists(file);
     return new Outcome(kills, acknowledged.size(), lost);
   }
 }
