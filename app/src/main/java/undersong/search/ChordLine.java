@@ -3,7 +3,8 @@ package undersong.search;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Base64;
-import java.util.LinkedHashMap;
+import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import undersong.search.PackedTimes.Moment;
@@ -13,15 +14,17 @@ import undersong.theory.ChordQuality;
 /** The chords of a song in order, seen from the key, in about six bytes each. */
 public final class ChordLine {
   private static final ChordQuality[] QUALITIES = ChordQuality.values();
-  private static final Map<String, ChordQuality> BY_NAME = new LinkedHashMap<>();
+  private static final Map<String, ChordQuality> BY_NAME = new HashMap<>();
+  private static final Map<ChordQuality, Integer> NUMBERS = new EnumMap<>(ChordQuality.class);
 
   static {
     for (ChordQuality quality : QUALITIES) {
+      NUMBERS.put(quality, NUMBERS.size());
       BY_NAME.put(quality.harte(), quality);
     }
   }
 
-  /** Degree in the lowest four bits, bass in the next four, then the quality's ordinal. */
+  /** Degree in the lowest four bits, bass in the next four, then which of the qualities. */
   private final short[] chords;
 
   private final PackedTimes times;
@@ -43,7 +46,7 @@ public final class ChordLine {
   }
 
   private static short code(int degree, int bass, ChordQuality quality) {
-    return (short) (degree | bass << 4 | quality.ordinal() << 8);
+    return (short) (degree | bass << 4 | NUMBERS.get(quality) << 8);
   }
 
   public int size() {

@@ -41,10 +41,7 @@ public final class Likeness {
     ChordLine chordLine = song.chordLine();
     NoteLine tuneLine = song.tuneLine();
     Aligned chords =
-        align(
-            wantedChords.size(),
-            chordLine.size(),
-            (i, k) -> like(wantedChords, i, chordLine, k));
+        align(wantedChords.size(), chordLine.size(), (i, k) -> like(wantedChords, i, chordLine, k));
     Aligned tune =
         align(
             wantedTune.size() - 1,

@@ -70,8 +70,7 @@ public final class NoteLine {
     for (int i = 0; i < size(); i++) {
       Moment at = moments[i];
       list.add(
-          new NoteAt(
-              degree(i), midi(i), beats(i), at.startSeconds(), at.endSeconds(), at.bar()));
+          new NoteAt(degree(i), midi(i), beats(i), at.startSeconds(), at.endSeconds(), at.bar()));
     }
     return list;
   }

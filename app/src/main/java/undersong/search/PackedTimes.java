@@ -8,8 +8,8 @@ import undersong.time.Span;
 
 /**
  * Begins, ends and bars of a row of events in three to four bytes each: what differs from the event
- * before, in hundredths of a second, seven bits a byte (LEB128, small negatives folded in). They are
- * read one after the other, and only once something was found.
+ * before, in hundredths of a second, seven bits a byte (LEB128, small negatives folded in). They
+ * are read one after the other, and only once something was found.
  */
 final class PackedTimes {
   private static final double STEPS_PER_SECOND = 100;
@@ -52,8 +52,7 @@ final class PackedTimes {
       start += next(at);
       int length = next(at);
       bar += next(at);
-      moments[i] =
-          new Moment(start / STEPS_PER_SECOND, (start + length) / STEPS_PER_SECOND, bar);
+      moments[i] = new Moment(start / STEPS_PER_SECOND, (start + length) / STEPS_PER_SECOND, bar);
     }
     return moments;
   }
@@ -61,9 +60,7 @@ final class PackedTimes {
   /** From the begin of one event to the end of another. */
   static Place place(Moment from, Moment to) {
     return new Place(
-        new Span(from.startSeconds(), to.endSeconds()),
-        from.bar(),
-        Math.max(from.bar(), to.bar()));
+        new Span(from.startSeconds(), to.endSeconds()), from.bar(), Math.max(from.bar(), to.bar()));
   }
 
   private static int steps(double seconds) {

@@ -67,8 +67,8 @@ public final class ShelfMeasure {
   }
 
   /**
-   * @param server address of a shelf on a server, filled as far as it is not yet; empty: a file that
-   *     is taken away afterwards
+   * @param server address of a shelf on a server, filled as far as it is not yet; empty: a file
+   *     that is taken away afterwards
    */
   public static void measure(
       int songs, int kills, Optional<String> server, String date, String commit)
@@ -79,12 +79,12 @@ public final class ShelfMeasure {
                 .orElseThrow(() -> new OpenData.Missing("UNDERSONG_DATA names no folder.")));
     Path folder = Files.createTempDirectory("undersong-shelf");
     try {
-      ShelfMeasure measure = new ShelfMeasure(new SongMaker(charts.songs()), server.isPresent() ? 200 : 100);
+      ShelfMeasure measure =
+          new ShelfMeasure(new SongMaker(charts.songs()), server.isPresent() ? 200 : 100);
       String address = server.orElseGet(() -> folder.resolve("shelf.db").toString());
       String table = measure.run(ShelfPlace.named(address), songs);
       Killed.Outcome killed =
-          Killed.measure(
-              server.orElseGet(() -> folder.resolve("killed.db").toString()), kills);
+          Killed.measure(server.orElseGet(() -> folder.resolve("killed.db").toString()), kills);
       ShelfPage.put(
           PAGE,
           server.isPresent() ? "On a PostgreSQL server" : "In a file",
