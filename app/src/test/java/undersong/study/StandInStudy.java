@@ -9,6 +9,7 @@ import undersong.audio.AudioReader;
 import undersong.audio.Recording;
 import undersong.feature.Features;
 import undersong.shelf.Shelf;
+import undersong.shelf.ShelfPlace;
 import undersong.work.Cancellation;
 import undersong.work.Progress;
 
@@ -29,11 +30,20 @@ public final class StandInStudy {
    *     meanwhile; so it does not for corrections
    */
   public static Study in(Path folder, CountDownLatch gate) {
+    return on(ShelfPlace.ofFile(folder.resolve("shelf.db")), gate);
+  }
+
+  /** On a shelf wherever it lies. */
+  public static Study on(ShelfPlace place) {
+    return on(place, new CountDownLatch(0));
+  }
+
+  private static Study on(ShelfPlace place, CountDownLatch gate) {
     return new Study(
-        Shelf.open(folder.resolve("shelf.db")),
+        Shelf.open(place),
         new DecodedFiles(gate),
         new SaidEstimators().estimators(),
-        new Renderings(folder.resolve("renderings"), InstantSource.system()),
+        new Renderings(place.folder().resolve("renderings"), InstantSource.system()),
         InstantSource.system());
   }
 
