@@ -113,13 +113,11 @@ class SharedDeskTest {
       assertThat(browser.text(".remarks")).contains("listen to the bass (Ada)");
       // What the other says meanwhile comes by itself.
       ben.post(song + "/corrections", SECOND_BAR.replace("Dm7", "Em"));
-      browser.until(
-          "two steps", "document.querySelectorAll('.steps li').length === 2");
+      browser.until("two steps", "document.querySelectorAll('.steps li').length === 2");
       browser.picture("shared-1440");
       browser.go(ada.uri("/#/settings"));
       browser.until(
-          "the name in the settings",
-          "document.querySelector('.speaker input')?.value === 'Ada'");
+          "the name in the settings", "document.querySelector('.speaker input')?.value === 'Ada'");
       browser.picture("speaker-1440");
       assertThat(browser.complaints()).isEmpty();
     }
