@@ -30,6 +30,7 @@ final class HeardKeys {
    */
   private static final double[] PRIOR = {1.46, 0.8, 0.55, 0.45, 0.44, 0.3, 0.45, 1.19};
 
+  /** Little: it has learned from generated music, whose loops often hide their tonic. */
   private static final double WEIGHT = 0.5;
   private static final double FLOOR = 0.01;
 
@@ -38,6 +39,7 @@ final class HeardKeys {
   /** Adds the ear's log-probabilities to the evidence of each unit. */
   static void add(EarActivations ear, double[] boundaries, float[][] evidence) {
     FrameMatrix head = ear.head(EarHead.KEY);
+    double weight = WEIGHT / Math.sqrt(evidence.length);
     for (int unit = 0; unit < evidence.length; unit++) {
       int from = head.clock().frameAt(boundaries[unit]);
       int to =
@@ -53,7 +55,7 @@ final class HeardKeys {
         }
       }
       for (int key = 0; key < sums.length; key++) {
-        evidence[unit][key] += (float) (WEIGHT * Math.log(sums[key] / all + FLOOR));
+        evidence[unit][key] += (float) (weight * Math.log(sums[key] / all + FLOOR));
       }
     }
   }

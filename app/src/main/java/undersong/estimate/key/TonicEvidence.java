@@ -1,106 +1,67 @@
 package undersong.estimate.key;
 
 import java.util.List;
-import undersong.reading.ChordSpan;
 import undersong.reading.Chords;
-import undersong.theory.ChordQuality;
-import undersong.theory.ChordShares;
+import undersong.reading.Form;
 import undersong.theory.ChordSymbol;
 
 /**
  * What the chords say for each of 24 tonics with a major or minor third (0 to 11 major, 12 to 23
- * minor): how common each chord is there, and how much the tonic chord itself is dwelt on. First
- * and last chord count extra, which tells a key from its relative.
+ * minor), bar by bar: how common each chord is there, how it moves on, how long the tonic chord
+ * is held, and what stands where sections begin and where eight bars have passed. Where a phrase
+ * sets out from tells a tonic better than how often a chord is heard.
+ *
+ * <p>All is divided by the square root of the number of pieces: neighbors do not speak
+ * independently, and a long song must not be sure for its length alone.
  */
 final class TonicEvidence {
   static final int KEYS = 24;
 
-  /** What one bar of a chord weighs against one chord change in the counts. */
-  private static final double BAR_WEIGHT = 0.7;
-
-  /** Modes use chords that major and minor songs hardly have: no chord rules a tonic out. */
-  private static final double UNUSUAL_SHARE = 0.004;
-
-  private static final double DWELT_ON = 0.6;
-  private static final double FIRST_CHORD = 0.8;
-  private static final double LAST_CHORD = 2.0;
+  private static final double LONGEST_BARS = 4;
 
   private TonicEvidence() {}
 
-  /** {@code [unit][key]}: log-likelihood; all 0 where no chord sounds. */
-  static float[][] of(Chords chords, double[] boundaries) {
+  /** {@code [unit][key]}: log-likelihood; the same for all keys of a unit where no chord begins. */
+  static float[][] of(Chords chords, Form form, double[] boundaries) {
     float[][] evidence = new float[boundaries.length - 1][KEYS];
-    List<ChordSpan> spans = chords.spans();
-    int first = 0;
-    for (int unit = 0; unit < evidence.length; unit++) {
-      double start = boundaries[unit];
-      double end = boundaries[unit + 1];
-      while (first < spans.size() && spans.get(first).span().endSeconds() <= start) {
-        first++;
-      }
-      for (int i = first; i < spans.size(); i++) {
-        ChordSpan span = spans.get(i);
-        if (span.span().startSeconds() >= end) {
-          break;
-        }
-        double overlap =
-            Math.min(end, span.span().endSeconds()) - Math.max(start, span.span().startSeconds());
-        add(evidence[unit], span, overlap / (end - start));
+    List<ChordPieces.Piece> pieces = ChordPieces.of(chords.spans(), form, boundaries);
+    ChartEvidence charts = ChartEvidence.standard();
+    double tempered = 1 / Math.sqrt(Math.max(1, pieces.size()));
+    for (int i = 0; i < pieces.size(); i++) {
+      ChordPieces.Piece piece = pieces.get(i);
+      ChordSymbol.Chord before = i > 0 ? pieces.get(i - 1).chord() : null;
+      for (int key = 0; key < KEYS; key++) {
+        evidence[piece.unit()][key] += (float) (tempered * ofPiece(charts, piece, before, key));
       }
     }
-    endpoints(spans, boundaries, evidence);
+    ends(charts, pieces, evidence);
     return evidence;
   }
 
-  private static void add(float[] out, ChordSpan span, double share) {
-    if (span.symbol() instanceof ChordSymbol.Chord chord) {
-      double weight = BAR_WEIGHT * Math.sqrt(share) * (0.3 + 0.7 * span.probability());
-      for (int key = 0; key < KEYS; key++) {
-        double common =
-            Math.log(
-                UNUSUAL_SHARE
-                    + ChordShares.share(
-                        key >= 12, chord.root().pitchClass() - key % 12, chord.quality()));
-        out[key] += (float) (weight * common);
-        if (isTonicOf(chord, key)) {
-          out[key] += (float) (DWELT_ON * weight);
-        }
-      }
-    }
+  private static double ofPiece(
+      ChartEvidence charts, ChordPieces.Piece piece, ChordSymbol.Chord before, int key) {
+    ChordSymbol.Chord chord = piece.chord();
+    double held = Math.sqrt(Math.min(piece.bars(), LONGEST_BARS));
+    double said = held * (charts.chord(chord, key) + charts.held(chord, key));
+    said += before == null ? 0 : charts.step(before, chord, key);
+    said += piece.atSection() ? charts.place(ChartEvidence.Place.SECTION, chord, key) : 0;
+    said += piece.atPeriod() ? charts.place(ChartEvidence.Place.EIGHTH_BAR, chord, key) : 0;
+    return piece.probability() * said;
   }
 
-  private static boolean isTonicOf(ChordSymbol.Chord chord, int key) {
-    if (chord.root().pitchClass() != key % 12) {
-      return false;
+  private static void ends(
+      ChartEvidence charts, List<ChordPieces.Piece> pieces, float[][] evidence) {
+    if (pieces.isEmpty()) {
+      return;
     }
-    ChordQuality quality = chord.quality();
-    return key < 12 ? !quality.hasMinorThird() : !quality.hasMajorThird();
-  }
-
-  private static void endpoints(List<ChordSpan> spans, double[] boundaries, float[][] evidence) {
-    int first = -1;
-    int last = -1;
-    for (int i = 0; i < spans.size(); i++) {
-      if (spans.get(i).symbol() instanceof ChordSymbol.Chord) {
-        first = first < 0 ? i : first;
-        last = i;
-      }
-    }
-    if (first >= 0) {
-      favor(spans.get(first), FIRST_CHORD, boundaries, evidence);
-      favor(spans.get(last), LAST_CHORD, boundaries, evidence);
-    }
-  }
-
-  private static void favor(
-      ChordSpan span, double weight, double[] boundaries, float[][] evidence) {
-    ChordSymbol.Chord chord = (ChordSymbol.Chord) span.symbol();
-    int unit = 0;
-    while (unit + 1 < evidence.length && boundaries[unit + 1] <= span.span().startSeconds()) {
-      unit++;
-    }
+    ChordPieces.Piece first = pieces.get(0);
+    ChordPieces.Piece last = pieces.get(pieces.size() - 1);
     for (int key = 0; key < KEYS; key++) {
-      evidence[unit][key] += isTonicOf(chord, key) ? (float) weight : 0;
+      evidence[first.unit()][key] +=
+          (float) charts.place(ChartEvidence.Place.FIRST, first.chord(), key);
+      evidence[last.unit()][key] +=
+          (float) charts.place(ChartEvidence.Place.LAST, last.chord(), key);
+      evidence[first.unit()][key] += key < 12 ? 0 : (float) charts.minor();
     }
   }
 }

@@ -18,12 +18,14 @@ import undersong.reading.CorrectionEntry;
 import undersong.reading.Corrections;
 import undersong.reading.Derived;
 import undersong.reading.Facet;
+import undersong.reading.Form;
 import undersong.reading.KeyRegion;
 import undersong.reading.Keys;
 import undersong.reading.Melody;
 import undersong.reading.Member;
 import undersong.reading.Meter;
 import undersong.reading.Reading;
+import undersong.reading.Section;
 import undersong.reading.TimeSignature;
 import undersong.theory.HarteSyntax;
 import undersong.theory.Key;
@@ -50,6 +52,7 @@ class ChordKeyEstimatorTest {
     }
     return Reading.empty(2 * chords.length)
         .with(Facet.METER, Derived.of(new Meter(bars, 1, List.of())))
+        .with(Facet.FORM, Derived.of(new Form(List.of())))
         .with(Facet.MELODY, Derived.of(Melody.NONE))
         .with(Facet.CHORDS, Derived.of(new Chords(spans)));
   }
@@ -105,7 +108,16 @@ class ChordKeyEstimatorTest {
     String[] after = times(4, "D:maj G:maj A:maj D:maj");
     List<String> both = new ArrayList<>(List.of(before));
     both.addAll(List.of(after));
-    List<KeyRegion> regions = hear(reading(both.toArray(String[]::new))).regions();
+    Reading reading =
+        reading(both.toArray(String[]::new))
+            .with(
+                Facet.FORM,
+                Derived.of(
+                    new Form(
+                        List.of(
+                            new Section(new Span(0, 32), 1, 16, "A", 1, 0, 0.9),
+                            new Section(new Span(32, 64), 17, 32, "A", 2, 2, 0.9)))));
+    List<KeyRegion> regions = hear(reading).regions();
     assertThat(regions).extracting(r -> r.key().toString()).containsExactly("C major", "D major");
     assertThat(regions.get(1).span().startSeconds()).isEqualTo(32);
   }

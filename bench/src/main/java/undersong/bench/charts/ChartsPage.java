@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import undersong.bench.data.Chart;
 import undersong.bench.data.LiederReader;
 import undersong.bench.data.NumeralSong;
 import undersong.bench.data.OpenData;
@@ -27,6 +28,7 @@ final class ChartsPage {
         "Clercq, D. Temperley; CC BY 4.0), Lieder of When in Rome (M. Gotham and others; analyses");
     page.line("CC BY-SA 4.0). Songs are named by data set and number only.");
     page.expectation(charts);
+    page.keys(charts);
     page.agreement();
     page.rates(charts);
     Files.writeString(PAGE, page.text.toString());
@@ -47,6 +49,34 @@ final class ChartsPage {
     figures(
         "%d songs that are never counted".formatted(charts.measured().size()),
         ExpectationFigures.apart(charts.learned(), charts.measured()));
+  }
+
+  private void keys(LearnedCharts charts) {
+    line("");
+    line("## How well chords tell the key");
+    line("");
+    line("Chords, bars and sections are known, nothing is heard. The evidence is counted on the");
+    line("Billboard charts among those that may be learned from (`training/keys.py`).");
+    line("");
+    line(
+        "| charts | songs | weighted, by time | tonic, by time | songs mostly in a wrong tonic | change | of these told | steady, told to change |");
+    line("| --- | --- | --- | --- | --- | --- | --- | --- |");
+    keys("that may be counted", charts.learned());
+    keys("never counted", charts.measured());
+  }
+
+  private void keys(String which, List<Chart> charts) {
+    KeysFromChords told = KeysFromChords.over(charts);
+    line(
+        "| %s | %d | %.3f | %.3f | %.3f | %d | %d | %d |",
+        which,
+        told.songs(),
+        told.weighted(),
+        told.tonic(),
+        told.wrong(),
+        told.changing(),
+        told.changingTold(),
+        told.steadyTold());
   }
 
   private void agreement() throws IOException {

@@ -1,0 +1,180 @@
+package undersong.estimate.key;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import undersong.theory.ChordQuality;
+import undersong.theory.ChordSymbol;
+
+/**
+ * What hand-made charts say about a tonic: how common each chord is above it, each step from chord
+ * to chord, and what stands where a section begins, at its every eighth bar, first and last; and
+ * what each of these is worth. Natural logarithms. Keys are 0 to 11 (major third above the tonic)
+ * and 12 to 23 (minor).
+ *
+ * <p>Counted and fitted by {@code training/keys.py} on charts that may be used for learning.
+ */
+final class ChartEvidence {
+  /** Where a chord may stand, in the order of the table's weights from the third on. */
+  enum Place {
+    SECTION("section"),
+    EIGHTH_BAR("eighth-bar"),
+    FIRST("first"),
+    LAST("last");
+
+    private final String name;
+
+    Place(String name) {
+      this.name = name;
+    }
+  }
+
+  private static final String TABLE = "chart-evidence.txt";
+  private static final List<ChordQuality> COUNTED =
+      List.of(
+          ChordQuality.MAJOR,
+          ChordQuality.MINOR,
+          ChordQuality.DOMINANT_SEVENTH,
+          ChordQuality.MAJOR_SEVENTH,
+          ChordQuality.MINOR_SEVENTH,
+          ChordQuality.DIMINISHED,
+          ChordQuality.HALF_DIMINISHED_SEVENTH,
+          ChordQuality.DIMINISHED_SEVENTH,
+          ChordQuality.AUGMENTED,
+          ChordQuality.SUSPENDED_SECOND,
+          ChordQuality.SUSPENDED_FOURTH,
+          ChordQuality.MAJOR_SIXTH,
+          ChordQuality.MINOR_SIXTH,
+          ChordQuality.FIFTH,
+          ChordQuality.ROOT);
+
+  private static final int FAMILIES = 3;
+  private static final int WEIGHTS = 8;
+  private static final ChartEvidence STANDARD = read();
+
+  private final double[] weights;
+  private final double[][][] chords = new double[2][12][];
+  private final double[][][] steps = new double[2][12 * FAMILIES][];
+  private final double[][][] places = new double[2][Place.values().length][];
+
+  private ChartEvidence(double[] weights, Map<String, double[]> rows) {
+    this.weights = weights;
+    for (int third = 0; third < 2; third++) {
+      String name = third == 0 ? "major" : "minor";
+      for (int root = 0; root < 12; root++) {
+        chords[third][root] = row(rows, "chord %s %d".formatted(name, root));
+        for (int family = 0; family < FAMILIES; family++) {
+          steps[third][FAMILIES * root + family] =
+              row(rows, "step %s %d %d".formatted(name, root, family));
+        }
+      }
+      for (Place place : Place.values()) {
+        places[third][place.ordinal()] = row(rows, "place %s %s".formatted(name, place.name));
+      }
+    }
+  }
+
+  static ChartEvidence standard() {
+    return STANDARD;
+  }
+
+  /** What one bar of a chord is worth: how common it is in the key. */
+  double chord(ChordSymbol.Chord chord, int key) {
+    return weights[0] * chords[key / 12][above(chord, key)][counted(chord.quality())];
+  }
+
+  /** What the step from one chord to the next is worth beyond the chords themselves. */
+  double step(ChordSymbol.Chord from, ChordSymbol.Chord to, int key) {
+    return weights[1] * steps[key / 12][cell(from, key)][cell(to, key)];
+  }
+
+  /** What it is worth that the chord stands at a place. */
+  double place(Place place, ChordSymbol.Chord chord, int key) {
+    return weights[2 + place.ordinal()] * places[key / 12][place.ordinal()][cell(chord, key)];
+  }
+
+  /** What one bar of the tonic chord is worth beyond its being common. */
+  double held(ChordSymbol.Chord chord, int key) {
+    boolean minor = family(chord.quality()) > 0;
+    return above(chord, key) == 0 && minor == (key >= 12) ? weights[6] : 0;
+  }
+
+  /** What a minor tonic is worth before anything is heard. */
+  double minor() {
+    return weights[7];
+  }
+
+  private static int above(ChordSymbol.Chord chord, int key) {
+    return Math.floorMod(chord.root().pitchClass() - key, 12);
+  }
+
+  private static int cell(ChordSymbol.Chord chord, int key) {
+    return FAMILIES * above(chord, key) + family(chord.quality());
+  }
+
+  private static int family(ChordQuality quality) {
+    if (!quality.hasMinorThird()) {
+      return 0;
+    }
+    return quality.contains(6) ? 2 : 1;
+  }
+
+  /** The counted quality that differs in the fewest members. */
+  private static int counted(ChordQuality quality) {
+    int best = 0;
+    int fewest = Integer.MAX_VALUE;
+    for (int q = 0; q < COUNTED.size(); q++) {
+      int differences = Integer.bitCount(COUNTED.get(q).bits() ^ quality.bits());
+      if (differences < fewest) {
+        fewest = differences;
+        best = q;
+      }
+    }
+    return best;
+  }
+
+  private static double[] row(Map<String, double[]> rows, String name) {
+    double[] row = rows.get(name);
+    if (row == null) {
+      throw new IllegalStateException("%s has no row \"%s\".".formatted(TABLE, name));
+    }
+    return row;
+  }
+
+  private static ChartEvidence read() {
+    try (InputStream in = ChartEvidence.class.getResourceAsStream(TABLE);
+        BufferedReader lines =
+            new BufferedReader(new InputStreamReader(in, StandardCharsets.US_ASCII))) {
+      double[] weights = new double[0];
+      Map<String, double[]> rows = new HashMap<>();
+      for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+        if (line.startsWith("weights ")) {
+          weights = numbers(line.substring("weights ".length()), 1);
+        } else if (!line.startsWith("#")) {
+          int colon = line.indexOf(':');
+          rows.put(line.substring(0, colon), numbers(line.substring(colon + 1), 1000));
+        }
+      }
+      if (weights.length != WEIGHTS) {
+        throw new IllegalStateException(
+            "%s holds %d weights, %d are used.".formatted(TABLE, weights.length, WEIGHTS));
+      }
+      return new ChartEvidence(weights, rows);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static double[] numbers(String text, double unit) {
+    return Arrays.stream(text.trim().split(" "))
+        .mapToDouble(number -> Double.parseDouble(number) / unit)
+        .toArray();
+  }
+}
