@@ -45,13 +45,7 @@ public final class Facet<V extends FacetValue> {
   /** Tonic and mode by region. */
   public static final Facet<Keys> KEYS =
       new Facet<>(
-          "keys",
-          Keys.class,
-          value(METER),
-          value(FORM),
-          full(CHORDS),
-          value(MELODY),
-          value(BASS));
+          "keys", Keys.class, value(METER), value(FORM), full(CHORDS), value(MELODY), value(BASS));
 
   /** Chords seen from the key: numerals, function, arrival against the grid. */
   public static final Facet<Harmony> HARMONY =

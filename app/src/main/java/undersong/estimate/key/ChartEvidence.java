@@ -7,6 +7,7 @@ import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -22,17 +23,19 @@ import undersong.theory.ChordSymbol;
  * <p>Counted and fitted by {@code training/keys.py} on charts that may be used for learning.
  */
 final class ChartEvidence {
-  /** Where a chord may stand, in the order of the table's weights from the third on. */
+  /** Where a chord may stand. */
   enum Place {
-    SECTION("section"),
-    EIGHTH_BAR("eighth-bar"),
-    FIRST("first"),
-    LAST("last");
+    SECTION("section", 2),
+    EIGHTH_BAR("eighth-bar", 3),
+    FIRST("first", 4),
+    LAST("last", 5);
 
     private final String name;
+    private final int weight;
 
-    Place(String name) {
+    Place(String name, int weight) {
       this.name = name;
+      this.weight = weight;
     }
   }
 
@@ -62,7 +65,8 @@ final class ChartEvidence {
   private final double[] weights;
   private final double[][][] chords = new double[2][12][];
   private final double[][][] steps = new double[2][12 * FAMILIES][];
-  private final double[][][] places = new double[2][Place.values().length][];
+  private final List<Map<Place, double[]>> places =
+      List.of(new EnumMap<>(Place.class), new EnumMap<>(Place.class));
 
   private ChartEvidence(double[] weights, Map<String, double[]> rows) {
     this.weights = weights;
@@ -76,7 +80,7 @@ final class ChartEvidence {
         }
       }
       for (Place place : Place.values()) {
-        places[third][place.ordinal()] = row(rows, "place %s %s".formatted(name, place.name));
+        places.get(third).put(place, row(rows, "place %s %s".formatted(name, place.name)));
       }
     }
   }
@@ -97,7 +101,8 @@ final class ChartEvidence {
 
   /** What it is worth that the chord stands at a place. */
   double place(Place place, ChordSymbol.Chord chord, int key) {
-    return weights[2 + place.ordinal()] * places[key / 12][place.ordinal()][cell(chord, key)];
+    double[] row = places.get(key / 12).get(place);
+    return row == null ? 0 : weights[place.weight] * row[cell(chord, key)];
   }
 
   /** What one bar of the tonic chord is worth beyond its being common. */

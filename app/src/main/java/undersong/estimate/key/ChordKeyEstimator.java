@@ -34,8 +34,8 @@ import undersong.time.Span;
  * Reads key regions off the chords: first tonic and third by a chain over bars, then the mode of
  * each region by the degrees it dwells on.
  *
- * <p><b>In:</b> METER, FORM, CHORDS, MELODY. <b>Out:</b> regions from the first sample to the last, keys
- * changing at bar lines. <b>Silence</b> gives no regions. <b>Cost:</b> O(bars * keys).
+ * <p><b>In:</b> METER, FORM, CHORDS, MELODY. <b>Out:</b> regions from the first sample to the last,
+ * keys changing at bar lines. <b>Silence</b> gives no regions. <b>Cost:</b> O(bars * keys).
  *
  * <p>Source: key finding by chord counts and a chain with rare changes, after D. Temperley, "Music
  * and Probability", 2007, chapter 6. Departs from it: chords of songs instead of note profiles.
@@ -64,8 +64,7 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
 
   /** The keys of a reading whose chords, bars and sections are known, with nothing heard. */
   public static Keys fromChords(Reading earlier) {
-    double[] boundaries =
-        KeyUnits.boundaries(earlier.get(Facet.METER), earlier.durationSeconds());
+    double[] boundaries = KeyUnits.boundaries(earlier.get(Facet.METER), earlier.durationSeconds());
     return new Keys(
         heard(
             Optional.empty(),
@@ -116,7 +115,8 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     ear.ifPresent(heard -> HeardKeys.add(heard, boundaries, emission));
     boolean[] pinned = pin(emission, boundaries, said);
     float[][] enters = new float[emission.length][];
-    Arrays.fill(enters, new float[TonicEvidence.KEYS]); // any key may follow: its price is the change
+    Arrays.fill(
+        enters, new float[TonicEvidence.KEYS]); // any key may follow: its price is the change
     float[] change = changes(form, boundaries, pinned);
     ChangeChain chain = new ChangeChain(new int[TonicEvidence.KEYS], new float[1][1]);
     int[] path = settled(chain.path(emission, enters, change), pinned);
@@ -144,8 +144,7 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     Arrays.fill(change, (float) Math.log(CHANGE_ELSEWHERE));
     Set<Integer> lifts = ChordPieces.starts(lifted(form), boundaries);
     for (int unit : ChordPieces.starts(form.sections(), boundaries)) {
-      change[unit] =
-          (float) Math.log(lifts.contains(unit) ? CHANGE_AT_LIFT : CHANGE_AT_SECTION);
+      change[unit] = (float) Math.log(lifts.contains(unit) ? CHANGE_AT_LIFT : CHANGE_AT_SECTION);
     }
     for (int unit = 1; unit < change.length; unit++) {
       if (pinned[unit] != pinned[unit - 1]) {
@@ -155,14 +154,15 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     return change;
   }
 
-  /** Sections that stand at another height, against the first of their letter, than the section before. */
+  /**
+   * Sections that stand at another height, against the first of their letter, than the section
+   * before.
+   */
   private static List<Section> lifted(Form form) {
     List<Section> sections = form.sections();
     return IntStream.range(1, sections.size())
         .filter(
-            i ->
-                sections.get(i).transposedSemitones()
-                    != sections.get(i - 1).transposedSemitones())
+            i -> sections.get(i).transposedSemitones() != sections.get(i - 1).transposedSemitones())
         .mapToObj(sections::get)
         .toList();
   }

@@ -32,6 +32,7 @@ final class HeardKeys {
 
   /** Little: it has learned from generated music, whose loops often hide their tonic. */
   private static final double WEIGHT = 0.5;
+
   private static final double FLOOR = 0.01;
 
   private HeardKeys() {}

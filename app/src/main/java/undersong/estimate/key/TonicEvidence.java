@@ -7,9 +7,9 @@ import undersong.theory.ChordSymbol;
 
 /**
  * What the chords say for each of 24 tonics with a major or minor third (0 to 11 major, 12 to 23
- * minor), bar by bar: how common each chord is there, how it moves on, how long the tonic chord
- * is held, and what stands where sections begin and where eight bars have passed. Where a phrase
- * sets out from tells a tonic better than how often a chord is heard.
+ * minor), bar by bar: how common each chord is there, how it moves on, how long the tonic chord is
+ * held, and what stands where sections begin and where eight bars have passed. Where a phrase sets
+ * out from tells a tonic better than how often a chord is heard.
  *
  * <p>All is divided by the square root of the number of pieces: neighbors do not speak
  * independently, and a long song must not be sure for its length alone.

@@ -59,7 +59,8 @@ final class ChartsPage {
     line("Billboard charts among those that may be learned from (`training/keys.py`).");
     line("");
     line(
-        "| charts | songs | weighted, by time | tonic, by time | songs mostly in a wrong tonic | change | of these told | steady, told to change |");
+        "| charts | songs | weighted, by time | tonic, by time | songs mostly in a wrong tonic |"
+            + " change | of these told | steady, told to change |");
     line("| --- | --- | --- | --- | --- | --- | --- | --- |");
     keys("that may be counted", charts.learned());
     keys("never counted", charts.measured());
@@ -90,7 +91,8 @@ final class ChartsPage {
         "borrowed: bIII, bVI, bVII, i, iv, v, ii° in major, I not before iv in minor; dominant of");
     line("harmonic minor: V or vii° in minor; lasting keys: 8 bars or more). A finding and a");
     line(
-        "stated occurrence meet within a bar; one finding may tell of a whole section. What stands");
+        "stated occurrence meet within a bar; one finding may tell of a whole section. What"
+            + " stands");
     line("under another name counts. Loops count by song and are stated where a part of two to");
     line("eight chords is written once to be played three times or more; annotators also write");
     line("loops out, so there is no precision to tell.");
@@ -143,7 +145,8 @@ final class ChartsPage {
     line("");
     line("Share of songs in which it is told at least once, and findings a song, over the charts");
     line(
-        "that may be learned from. What needs a tune, a sound or the way a song ends is not counted.");
+        "that may be learned from. What needs a tune, a sound or the way a song ends is not"
+            + " counted.");
     line(
         "The same shares, by `./measure charts table`, are what ranking takes for rare or common.");
     line("");

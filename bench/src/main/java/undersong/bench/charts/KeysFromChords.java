@@ -74,8 +74,7 @@ record KeysFromChords(
                 new Timed<>(
                     region.span().startSeconds(),
                     region.span().endSeconds(),
-                    new KeyLabel(
-                        region.key().tonic().pitchClass(), region.key().mode().words())))
+                    new KeyLabel(region.key().tonic().pitchClass(), region.key().mode().words())))
         .toList();
   }
 }
