@@ -4,6 +4,8 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import java.util.Locale;
+import undersong.lesson.sketch.SketchMaker;
+import undersong.reading.Reading;
 import undersong.shelf.Verdict;
 import undersong.technique.Evidence;
 import undersong.technique.Finding;
@@ -11,6 +13,7 @@ import undersong.technique.FindingGroup;
 import undersong.technique.Ranking;
 import undersong.technique.Technique;
 import undersong.technique.Texts;
+import undersong.technique.plain.PlainVersion;
 import undersong.time.Span;
 
 /** Findings and verdicts as the page shows them: those worth most first, in the program's words. */
@@ -19,8 +22,8 @@ final class FindingView {
 
   private FindingView() {}
 
-  static ArrayNode print(List<Ranking.Ranked> ranked) {
-    return Json.array(ranked, FindingView::group);
+  static ArrayNode print(List<Ranking.Ranked> ranked, Reading reading) {
+    return Json.array(ranked, one -> group(one, reading));
   }
 
   /** A technique by its id, its head and its name. */
@@ -36,7 +39,7 @@ final class FindingView {
     return TEXTS.name(Technique.named(technique));
   }
 
-  private static ObjectNode group(Ranking.Ranked ranked) {
+  private static ObjectNode group(Ranking.Ranked ranked, Reading reading) {
     FindingGroup group = ranked.group();
     Technique technique = group.technique();
     ObjectNode node =
@@ -44,22 +47,26 @@ final class FindingView {
             .put("definition", TEXTS.definition(technique))
             .put("listen", TEXTS.whatToListenFor(technique))
             .put("try", TEXTS.howToTryIt(technique))
+            .put("sketched", SketchMaker.known().contains(technique))
             .put("probability", Json.share(group.probability()))
             .put("worth", Json.share(ranked.worth()))
             .put("shareOfSongs", Json.share(ranked.share()))
             .put("yes", ranked.verdicts().yes())
             .put("no", ranked.verdicts().no());
-    node.set("occurrences", Json.array(group.occurrences(), FindingView::occurrence));
+    node.set("occurrences", Json.array(group.occurrences(), one -> occurrence(one, reading)));
     return node;
   }
 
-  private static ObjectNode occurrence(Finding finding) {
+  private static ObjectNode occurrence(Finding finding, Reading reading) {
     ObjectNode node =
         Json.over(finding.span())
             .put("probability", Json.share(finding.probability()))
             .put("strength", Json.share(finding.strength()))
-            .put("summary", TEXTS.say(finding.summary()));
+            .put("summary", TEXTS.summary(finding));
     finding.bars().ifPresent(bars -> node.putArray("bars").add(bars.first()).add(bars.last()));
+    if (PlainVersion.of(finding, reading).isPresent()) {
+      node.put("plain", TEXTS.plain(finding.technique()));
+    }
     node.set("evidence", Json.array(finding.evidence(), FindingView::evidence));
     ArrayNode under = node.putArray("under");
     finding.under().forEach(other -> under.add(TEXTS.name(other)));

@@ -154,15 +154,7 @@ final class PracticeRoutes {
       throw new Trouble.WrongUsage(
           "song is \"%s\"; it must be the number of a song.".formatted(song));
     }
-    return study.lessons().sketch(technique(request), seed(request), beside);
-  }
-
-  private static Technique technique(Context request) {
-    try {
-      return Technique.named(request.pathParam("technique"));
-    } catch (IllegalArgumentException unknown) {
-      throw new Trouble.NotOnShelf(unknown.getMessage());
-    }
+    return study.lessons().sketch(Requests.technique(request.pathParam("technique")), seed(request), beside);
   }
 
   /** A file that a browser keeps rather than shows; sound it plays as well. */

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.OptionalInt;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import undersong.technique.Technique;
 import undersong.time.Span;
 import undersong.work.Trouble;
 
@@ -55,12 +56,21 @@ final class Requests {
     return new Span(from, to);
   }
 
-  private static double seconds(Context request, String name, double otherwise) {
+  static double seconds(Context request, String name, double otherwise) {
     String text = request.queryParam(name);
     try {
       return text == null ? otherwise : Double.parseDouble(text);
     } catch (NumberFormatException notANumber) {
       throw new Trouble.WrongUsage("%s is \"%s\"; it must be seconds.".formatted(name, text));
+    }
+  }
+
+  /** The technique of an id; throws {@link Trouble.NotOnShelf} where there is none. */
+  static Technique technique(String id) {
+    try {
+      return Technique.named(id);
+    } catch (IllegalArgumentException unknown) {
+      throw new Trouble.NotOnShelf(unknown.getMessage());
     }
   }
 

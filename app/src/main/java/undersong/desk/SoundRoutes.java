@@ -18,6 +18,7 @@ import undersong.render.focus.Focus;
 import undersong.study.SongSound;
 import undersong.study.SpanPicture;
 import undersong.study.Study;
+import undersong.technique.Technique;
 import undersong.time.Span;
 import undersong.work.Cancellation;
 
@@ -46,6 +47,8 @@ final class SoundRoutes {
     routes.get("/api/songs/{song}/picture", this::picture);
     routes.get("/api/songs/{song}/focus/{focus}", this::focus);
     routes.get("/api/songs/{song}/check", this::check);
+    routes.get("/api/songs/{song}/plain", this::plain);
+    routes.get("/api/songs/{song}/part-over", this::partOver);
   }
 
   private void peaks(Context request) {
@@ -101,6 +104,26 @@ final class SoundRoutes {
     }
     Span span = Requests.span(request, LONGEST_RENDERING_SECONDS);
     send(request, study.check(Requests.song(request), layers, span, new Cancellation()));
+  }
+
+  private void plain(Context request) throws IOException {
+    Technique technique = Requests.technique(Requests.needed(request, "technique"));
+    double at = Requests.seconds(request, "atSeconds", 0);
+    Span span = Requests.span(request, LONGEST_RENDERING_SECONDS);
+    send(request, study.plain(Requests.song(request), technique, at, span, new Cancellation()));
+  }
+
+  private void partOver(Context request) throws IOException {
+    Span span = Requests.span(request, LONGEST_RENDERING_SECONDS);
+    send(
+        request,
+        study.partOver(
+            Requests.song(request),
+            Requests.needed(request, "letter"),
+            Requests.count(request, "occurrence", 2, 1000),
+            Requests.needed(request, "part"),
+            span,
+            new Cancellation()));
   }
 
   /** Sends a WAV file or the part of it that is asked for. */

@@ -75,6 +75,17 @@ public final class PlainTones {
     return StereoAudio.of(sheet.samples, sheet.samples);
   }
 
+  /**
+   * Plays one part by itself, to be laid over a recording.
+   *
+   * @param tuningCents of the recording
+   */
+  public static StereoAudio render(List<NoteEvent> notes, double tuningCents, Span span) {
+    Sheet sheet = new Sheet(span, tuningCents);
+    notes.forEach(note -> sheet.add(note, Sound.PLAIN, MELODY_DECIBELS));
+    return StereoAudio.of(sheet.samples, sheet.samples);
+  }
+
   /** Mono samples of one span, being filled. */
   private static final class Sheet {
     private final Orchestra orchestra = new Orchestra();

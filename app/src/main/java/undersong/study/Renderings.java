@@ -7,6 +7,7 @@ import java.time.InstantSource;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import undersong.audio.AudioReader;
 import undersong.audio.Recording;
@@ -93,6 +94,25 @@ final class Renderings {
         new TreeSet<>(layers).stream().map(Enum::name).collect(Collectors.joining("-"))
             + "-"
             + reading.revision();
+    return tones(
+        recording,
+        what,
+        span,
+        () -> PlainTones.render(reading.reading(), layers, span),
+        cancellation);
+  }
+
+  /**
+   * Tones over a span of the recording, at its level.
+   *
+   * @param what says everything that the tones depend on
+   */
+  Path tones(
+      Recording recording,
+      String what,
+      Span span,
+      Supplier<StereoAudio> rendering,
+      Cancellation cancellation) {
     return files.file(
         name(recording, what, span),
         file ->
@@ -100,7 +120,7 @@ final class Renderings {
                 sink -> AudioReader.stream(recording, span, cancellation, sink),
                 (samples, sink) -> {
                   samples.to((interleaved, frames) -> cancellation.check()); // to meter it
-                  StereoAudio tones = PlainTones.render(reading.reading(), layers, span);
+                  StereoAudio tones = rendering.get();
                   float[] both = new float[2 * tones.size()];
                   for (int i = 0; i < tones.size(); i++) {
                     both[2 * i] = tones.left(i);

@@ -352,6 +352,40 @@ public final class Study implements AutoCloseable {
   }
 
   /**
+   * The bars of a finding without its technique, by plain tones: a file like that of {@link
+   * #focus}. Throws {@link Trouble.NotOnShelf} where no such finding begins there, or none that can
+   * be taken out.
+   *
+   * @param atSeconds where the finding begins
+   */
+  public Path plain(
+      long songId, Technique technique, double atSeconds, Span span, Cancellation cancellation) {
+    return contrasts().plain(reading(songId), technique, atSeconds, span, cancellation);
+  }
+
+  /**
+   * A part as a later copy of a section has it, by plain tones, where the earlier copy stands that
+   * it is held against: to be laid over that. A file like that of {@link #focus}.
+   *
+   * @param letter and occurrence of the later copy
+   * @param part {@code bass}, {@code melody}, {@code voice-2}, {@code line-1} ...
+   * @param span in the earlier copy
+   */
+  public Path partOver(
+      long songId,
+      String letter,
+      int occurrence,
+      String part,
+      Span span,
+      Cancellation cancellation) {
+    return contrasts().partOver(reading(songId), letter, occurrence, part, span, cancellation);
+  }
+
+  private Contrasts contrasts() {
+    return new Contrasts(readings, findings, renderings);
+  }
+
+  /**
    * The listener's own songs, heard or remembered, that hold each of these words; all of them where
    * there are none.
    */

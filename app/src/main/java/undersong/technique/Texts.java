@@ -77,6 +77,14 @@ public final class Texts {
     return words(technique.id() + ".try");
   }
 
+  /**
+   * What the same bars are without it, after "hear it"; only for techniques that can be
+   * taken out of the notes.
+   */
+  public String plain(Technique technique) {
+    return words(technique.id() + ".plain");
+  }
+
   /** Where the definition comes from. */
   public String source(Technique technique) {
     return words(technique.id() + ".source");

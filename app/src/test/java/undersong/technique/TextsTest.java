@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import undersong.reading.Facet;
+import undersong.technique.plain.PlainVersion;
 import undersong.time.Span;
 
 class TextsTest {
@@ -24,6 +25,9 @@ class TextsTest {
       assertThat(english.whatToListenFor(technique)).matches("(?s).*[.?]").hasSizeGreaterThan(10);
       assertThat(english.howToTryIt(technique)).endsWith(".").hasSizeGreaterThan(15);
       assertThat(english.source(technique)).isNotBlank();
+      if (PlainVersion.knows(technique)) {
+        assertThat(english.plain(technique)).matches("[a-z].*[a-z]");
+      }
     }
   }
 
