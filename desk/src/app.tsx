@@ -1,5 +1,7 @@
 import { useEffect } from "preact/hooks";
 import { listen } from "./api/events";
+import { DrillsPage } from "./teach/DrillsPage";
+import { SketchPage } from "./teach/SketchPage";
 import { LessonPage } from "./teach/LessonPage";
 import { route } from "./route";
 import { ComparePage } from "./shelf/ComparePage";
@@ -47,6 +49,8 @@ export function App() {
       {place.at === "song" && <SongScreen key={place.song} id={place.song} />}
       {place.at === "shelf" && <ShelfPage />}
       {place.at === "lesson" && <LessonPage key={`lesson-${place.song}`} song={place.song} />}
+      {place.at === "drills" && <DrillsPage key={`drills-${place.song}`} song={place.song} />}
+      {place.at === "sketch" && <SketchPage key={`sketch-${place.technique}-${place.song}`} technique={place.technique} song={place.song} />}
       {place.at === "compare" && <ComparePage key={`${place.first}/${place.second}`} first={place.first} second={place.second} />}
       {place.at === "trends" && <TrendsPage />}
       {place.at === "settings" && <SettingsPage />}

@@ -3,12 +3,15 @@ import { geometry, placeOf, seen } from "../src/stack/geometry";
 import { neighbour } from "../src/stack/neighbour";
 import { LineScale, placeChords, placeNotes, rangeOf } from "../src/stack/place";
 import { barsPerLine, groups, systems } from "../src/stack/rows";
-import { sameness } from "../src/stack/sameness";
+import { repeatOf, sameness } from "../src/stack/sameness";
+import { changeWords, otherChanges, partChanges } from "../src/stack/changes";
+import { partsOf } from "../src/close/targets";
+import type { NoteDifference, Repeat } from "../src/api/production";
 import { entryWords, soundOf } from "../src/stack/production";
 import { barWords } from "../src/stack/words";
 import { chord, note, song } from "./song";
 
-const none = { chords: new Set<never>(), melody: new Set<never>(), bass: new Set<never>() };
+const none = { chords: new Set<never>(), melody: new Set<never>(), bass: new Set<never>(), goneMelody: [], goneBass: [] };
 const versesAndChoruses = song([["A", 4], ["B", 8], ["C", 8], ["B", 12], ["C", 8]]);
 
 describe("rows", () => {
@@ -114,26 +117,63 @@ describe("chords", () => {
   });
 });
 
-describe("what is the same as in the copy above", () => {
-  const page = song([["A", 2], ["A", 2], ["A", 2, 2]], {
-    chords: [chord(0, 4, "C"), chord(4, 8, "F"), chord(8, 12, "C"), chord(12, 16, "Fm", { harte: "F:min" }), chord(16, 20, "D", { numeral: "C" }), chord(20, 24, "G", { numeral: "F" })],
-    melody: [note(0, 1, 60, "1"), note(1, 2, 62, "2"), note(8.1, 9, 60, "1"), note(10, 11, 62, "2")],
+describe("what the desk says a copy does otherwise", () => {
+  const added: NoteDifference = { ...note(10, 11, 64, "3"), fate: "added", part: "melody", bar: 3, beat: 3, probability: 0.9 };
+  const gone: NoteDifference = { ...note(9, 10, 62, "2"), fate: "removed", part: "melody", bar: 3, beat: 2, probability: 0.9 };
+  const inLine: NoteDifference = { ...note(10, 11, 61, "7"), pitch: "C#4", fate: "added", part: "line-1", bar: 3, beat: 3, probability: 0.8 };
+  const repeat: Repeat = {
+    startSeconds: 4, endSeconds: 10, letter: "A", occurrence: 2, against: 1,
+    bars: [{ bar: 3, earlier: [1] }, { bar: 4, earlier: [2] }, { bar: 5, earlier: [] }],
+    notes: [added, gone, inLine, { ...inLine, startSeconds: 5.5, endSeconds: 6 }, { ...inLine, part: "line-2", probability: 0.4 }],
+    chords: [{ startSeconds: 6, endSeconds: 8, bar: 4, probability: 0.9, before: { harte: "F:maj", label: "F" }, after: { harte: "F:min", label: "Fm" } }],
+    layers: [{ startSeconds: 4, endSeconds: 6, bar: 3, layer: "voice-2", entered: true, probability: 0.7 }],
+    places: [], levels: [],
+    settled: [{ startSeconds: 5, endSeconds: 6, member: "third", part: "line-1", probability: 0.7, before: { harte: "A:5", label: "A5" }, after: { harte: "A:maj", label: "A" }, by: { name: "C#" }, bars: [3] }],
+  };
+  const page = song([["A", 2], ["A", 3]], {
+    chords: [chord(0, 4, "C"), chord(4, 8, "F"), chord(8, 12, "C"), chord(12, 16, "Fm", { harte: "F:min" }), chord(16, 20, "G")],
+    melody: [note(0, 1, 60, "1"), note(1, 2, 62, "2"), note(8, 9, 60, "1"), note(10, 11, 64, "3"), note(16, 17, 60, "1")],
+    repeats: [repeat],
   });
   const rows = groups(page, "music")[0].rows;
 
-  it("nothing for the first copy", () => {
+  it("is nothing for the first copy", () => {
     expect(sameness(page, rows[0]).chords.size).toBe(0);
+    expect(repeatOf(page, rows[0])).toBeUndefined();
   });
 
-  it("chords of the same name at the same beat, notes of the same degree", () => {
+  it("leaves the rest as it was, in bars that both copies have", () => {
     const same = sameness(page, rows[1]);
     expect([...same.chords].map((one) => one.label)).toEqual(["C"]);
-    expect([...same.melody].map((one) => one.degree)).toEqual(["1"]);
+    expect([...same.melody].map((one) => one.startBeat)).toEqual([8]);
+    expect(same.goneMelody).toEqual([gone]);
   });
 
-  it("by numeral where the copy was lifted", () => {
-    // Against the copy before, whose second chord has another name and numeral.
-    expect([...sameness(page, rows[2]).chords].map((one) => one.label)).toEqual(["D"]);
+  it("is told in words where nothing draws it, if it is likely", () => {
+    expect(changeWords(repeat, 3)).toBe("line 1 +2");
+    expect(changeWords(repeat, 4)).toBe("");
+    expect(partChanges(repeat, { startSeconds: 4, endSeconds: 6 })).toEqual([
+      { part: "line-1", words: "adds C#4", adds: true }, { part: "melody", words: "adds C4; leaves out C4", adds: true },
+    ]);
+    expect(otherChanges(repeat, { startSeconds: 4, endSeconds: 6 })).toEqual([
+      "The third is there now: C# in line 1 makes A5 A", "voice 2 is new, bar 3",
+    ]);
+  });
+
+  it("makes its line taller, and names the copy it is held against", () => {
+    const [first, second] = geometry(page, "music", 1000, 1).systems[0].lines;
+    expect(second.height).toBeGreaterThan(first.height);
+    const third = { ...repeat, occurrence: 3, against: 1 };
+    const more = song([["A", 2], ["A", 1], ["A", 2]], { repeats: [third] });
+    expect(groups(more, "music")[0].rows[2].above?.section.occurrence).toBe(1);
+  });
+});
+
+describe("close listening", () => {
+  it("lists parts that sound there first, and the next free name", () => {
+    const parts = [{ name: "voice-2", notes: [note(0, 2, 60, "1")] }, { name: "voice-3", notes: [note(8, 9, 60, "1")] }];
+    expect(partsOf(parts, "voice", 2, { startSeconds: 4, endSeconds: 6 })).toEqual({ names: ["voice-3", "voice-2"], fresh: "voice-4" });
+    expect(partsOf([], "line", 1, { startSeconds: 0, endSeconds: 2 })).toEqual({ names: [], fresh: "line-1" });
   });
 });
 

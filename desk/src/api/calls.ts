@@ -1,7 +1,8 @@
+import type { Drill } from "../drill/types";
 import { address } from "../trends/draw";
 import type { NamedTechnique, Trend, TrendQuestion, Unusual } from "../trends/types";
 import type { NewVerdict, Verdict } from "./findings";
-import type { Comparison, KeptLesson, KeptSearch, Lesson, LikeSong, SearchHit } from "./teaching";
+import type { Comparison, KeptLesson, KeptSearch, Lesson, LikeSong, SearchHit, Sketch } from "./teaching";
 import type {
   Answer, ChordName, Correction, Curve, Decision, Focus, Hearing, NewRemark, Offer, Peaks, Remark, Settings, Song,
   SongEntry, SongPage, SongWords, Speaker, Trouble, Work,
@@ -53,6 +54,8 @@ async function write<T>(method: string, path: string, body?: unknown, revision?:
 
 const song = (id: number) => `/api/songs/${id}`;
 
+const sketchWords = (seed: number, beside?: number) => `seed=${seed}${beside === undefined ? "" : `&song=${beside}`}`;
+
 export const desk = {
   songs: (query: string, signal?: AbortSignal) =>
     get<{ songs: SongEntry[] }>(`/api/songs${query ? `?query=${encodeURIComponent(query)}` : ""}`, signal).then((a) => a.songs),
@@ -89,6 +92,13 @@ export const desk = {
   trend: (question: TrendQuestion) => get<Trend>(address(question)),
   unusual: (id: number) => get<Unusual>(`${song(id)}/unusual`),
 
+  drills: (id: number, seed: number) => get<{ drills: Drill[] }>(`${song(id)}/drills?seed=${seed}`).then((a) => a.drills),
+  drillPagePath: (id: number, seed: number) => `${song(id)}/drills/page?seed=${seed}`,
+  drillAnswersPath: (id: number, seed: number) => `${song(id)}/drills/answers?seed=${seed}`,
+  sketches: () => get<{ techniques: { technique: string; name: string }[] }>("/api/sketches").then((a) => a.techniques),
+  sketch: (technique: string, seed: number, beside?: number) => get<Sketch>(`/api/sketches/${technique}?${sketchWords(seed, beside)}`),
+  sketchPath: (technique: string, file: string, seed: number, beside?: number) => `/api/sketches/${technique}/${file}?${sketchWords(seed, beside)}`,
+
   work: () => get<{ work: Work[] }>("/api/work").then((a) => a.work),
   endWork: (id: number) => write<void>("DELETE", `/api/work/${id}`),
   async bringIn(file: File): Promise<Work> {
@@ -121,6 +131,9 @@ export const desk = {
   soundPath: (id: number) => `${song(id)}/sound`,
   checkPath: (id: number, layers: string) => `${song(id)}/check?layers=${encodeURIComponent(layers)}`,
   focusPath: (id: number, focus: Focus) => `${song(id)}/focus/${focus}`,
+  partOverPath: (id: number, copy: { letter: string; occurrence: number }, part: string) =>
+    `${song(id)}/part-over?letter=${encodeURIComponent(copy.letter)}&occurrence=${copy.occurrence}&part=${encodeURIComponent(part)}`,
+  plainPath: (id: number, technique: string, startSeconds: number) => `${song(id)}/plain?technique=${encodeURIComponent(technique)}&atSeconds=${startSeconds}`,
   picturePath: (id: number, from: number, to: number, columns: number) =>
     `${song(id)}/picture?fromSeconds=${from}&toSeconds=${to}&columns=${columns}`,
 };

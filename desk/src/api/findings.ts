@@ -14,6 +14,8 @@ export interface Occurrence {
   summary: string;
   evidence: Evidence[];
   under: string[];
+  /** What the same bars are without the technique, where plain tones can tell. */
+  plain?: string;
 }
 
 export type FindingKind = "theory" | "songwriting" | "production";
@@ -25,6 +27,8 @@ export interface FindingGroup {
   definition: string;
   listen: string;
   try: string;
+  /** Whether a new piece that uses it can be made. */
+  sketched: boolean;
   probability: number;
   worth: number;
   shareOfSongs: number;

@@ -80,3 +80,21 @@ export interface Comparison {
   firstEnergy: (Place & { letter: string; height: number })[];
   secondEnergy: (Place & { letter: string; height: number })[];
 }
+
+/** A new piece that uses a technique. */
+export interface Sketch {
+  technique: string;
+  name: string;
+  seed: number;
+  key: string;
+  bpm: number;
+  why: string;
+  words: string;
+  /** The bars that use it, and when they sound. */
+  bars: [number, number];
+  startSeconds: number;
+  endSeconds: number;
+  numerals: string[];
+  inCommon?: { notes: number; chords: number };
+  files: string[];
+}

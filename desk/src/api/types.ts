@@ -1,5 +1,5 @@
 import type { FindingGroup, Verdict } from "./findings";
-import type { Gesture, LayerSpan, PlacedSound } from "./production";
+import type { EchoHeard, Gesture, LayerSpan, Line, PlacedSound, Repeat, Voice } from "./production";
 
 /** The shapes of docs/desk-api.yaml, as far as the page uses them. */
 
@@ -166,6 +166,12 @@ export interface Correction {
   role?: string;
   layer?: string;
   sounds?: boolean;
+  voice?: string;
+  line?: string;
+  source?: string;
+  placement?: number;
+  echo?: string;
+  lagSeconds?: number;
 }
 
 export interface Hearing {
@@ -260,6 +266,10 @@ export interface SongPage {
   melody: Note[];
   texture?: { layers: LayerSpan[]; gestures: Gesture[] };
   space?: { events: PlacedSound[] };
+  echoes?: { echoes: EchoHeard[] };
+  voices?: Voice[];
+  lines?: Line[];
+  repeats?: Repeat[];
   findings?: FindingGroup[];
   verdicts?: Verdict[];
   remarks?: Remark[];

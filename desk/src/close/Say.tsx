@@ -1,36 +1,33 @@
-import type { ComponentChildren } from "preact";
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { desk } from "../api/calls";
-import type { Chord, Correction, Note } from "../api/types";
-import type { SongState, Task } from "../song/state";
+import type { Chord } from "../api/types";
+import type { SongState } from "../song/state";
 import { chordWords } from "../stack/words";
 import { clock, percent } from "../time/words";
-import { chordAt, LAYERS, ROLES, spanOfChord } from "./targets";
+import { CopyChanges } from "./CopyChanges";
+import { Part } from "./Part";
+import { FurtherParts, NoteSay } from "./SayNotes";
+import { EchoSay, LayerSay, PlaceSay } from "./SaySound";
+import { chordAt, ROLES, spanOfChord } from "./targets";
 
 /** What is heard in the opened span, what else it could be, and the forms to say otherwise. */
 export function Say({ state }: { state: SongState }) {
   return (
     <div class="say" aria-label="Say what you hear" role="group">
+      <CopyChanges state={state} />
       <ChordSay state={state} />
-      <NoteSay state={state} task="bass" title="Bass" notes={state.page.value.bass} kind="BassNoteOver" none="NoBassOver" noneWords="No bass here" />
-      <NoteSay state={state} task="tune" title="Tune" notes={state.page.value.melody} kind="MelodyNoteOver" none="NoMelodyOver" noneWords="No tune here" />
+      <NoteSay state={state} task="bass" title="Bass" notes={state.page.value.bass} over={{ kind: "BassNoteOver" }} none={{ kind: "NoBassOver" }} noneWords="No bass here" />
+      <NoteSay state={state} task="tune" title="Tune" notes={state.page.value.melody} over={{ kind: "MelodyNoteOver" }} none={{ kind: "NoMelodyOver" }} noneWords="No tune here" />
       <KeySay state={state} />
       <SectionSay state={state} />
       <BeatSay state={state} />
+      <FurtherParts state={state} task="voice" />
+      <FurtherParts state={state} task="line" />
       <LayerSay state={state} />
+      <PlaceSay state={state} />
+      <EchoSay state={state} />
     </div>
   );
-}
-
-function Part({ state, task, title, children }: { state: SongState; task: Task; title: string; children: ComponentChildren }) {
-  const box = useRef<HTMLDetailsElement>(null);
-  const wanted = state.task.value === task;
-  useEffect(() => {
-    if (!wanted || !box.current) return;
-    box.current.open = true;
-    box.current.querySelector<HTMLElement>("input, select, button")?.focus();
-  }, [wanted]);
-  return <details ref={box} open={task === "chord"} class="part"><summary>{title}</summary>{children}</details>;
 }
 
 function ChordSay({ state }: { state: SongState }) {
@@ -97,49 +94,6 @@ function useUnderstood(typed: string): string {
     return () => stop.abort();
   }, [typed]);
   return understood;
-}
-
-interface NoteProps {
-  state: SongState;
-  task: "bass" | "tune";
-  title: string;
-  notes: Note[];
-  kind: string;
-  none: string;
-  noneWords: string;
-}
-
-function NoteSay({ state, task, title, notes, kind, none, noneWords }: NoteProps) {
-  const { startSeconds, endSeconds } = state.span;
-  const within = notes.filter((note) => note.endSeconds > startSeconds + 0.03 && note.startSeconds < endSeconds - 0.03);
-  const say = (correction: Correction) => void state.say(correction);
-  return (
-    <Part state={state} task={task} title={title}>
-      <ul class="candidates">
-        {within.map((note) => (
-          <li key={note.startSeconds}>
-            <form onSubmit={(event) => {
-              event.preventDefault();
-              say({ kind, span: [note.startSeconds, note.endSeconds], pitch: String(new FormData(event.currentTarget).get("pitch")) });
-            }}>
-              {clock(note.startSeconds, true)} <strong>{note.pitch}</strong> {note.syllable} <small>{percent(note.probability)}</small>{" "}
-              <label class="inline"><span class="unseen">{title} at {clock(note.startSeconds, true)} is</span><input name="pitch" size={4} placeholder={note.pitch} required pattern="[A-Ga-g][#b]*-?[0-9]" title="A note name and an octave, as in F#3" /></label>{" "}
-              <button type="submit">Say so</button>
-            </form>
-          </li>
-        ))}
-        {within.length === 0 && <li class="soft">Nothing was heard here.</li>}
-      </ul>
-      <form onSubmit={(event) => {
-        event.preventDefault();
-        say({ kind, span: [startSeconds, endSeconds], pitch: String(new FormData(event.currentTarget).get("pitch")) });
-      }}>
-        <label>All of it is <input name="pitch" size={4} placeholder="F#3" required pattern="[A-Ga-g][#b]*-?[0-9]" title="A note name and an octave, as in F#3" /></label>{" "}
-        <button type="submit">Say so</button>{" "}
-        <button type="button" onClick={() => say({ kind: none, span: [startSeconds, endSeconds] })}>{noneWords}</button>
-      </form>
-    </Part>
-  );
 }
 
 function KeySay({ state }: { state: SongState }) {
@@ -217,21 +171,6 @@ function BeatSay({ state }: { state: SongState }) {
           {["2/4", "3/4", "4/4", "5/4", "6/8", "7/8", "9/8", "12/8"].map((signature) => <option key={signature}>{signature}</option>)}
         </select>
       </label>
-    </Part>
-  );
-}
-
-/** Layers that sound in the span, to be denied, and those that do not, to be said. */
-function LayerSay({ state }: { state: SongState }) {
-  const layers = state.page.value.texture?.layers;
-  if (!layers) return null;
-  const { startSeconds, endSeconds } = state.span;
-  const sounding = [...new Set(layers.filter((layer) => layer.startSeconds < endSeconds - 0.03 && layer.endSeconds > startSeconds + 0.03).map((layer) => layer.layer))];
-  const say = (layer: string, sounds: boolean) => void state.say({ kind: "LayerOver", span: [startSeconds, endSeconds], layer, sounds });
-  return (
-    <Part state={state} task="layer" title="Layers">
-      {sounding.map((layer) => <button key={layer} type="button" onClick={() => say(layer, false)}>No {layer} here</button>)}
-      {LAYERS.filter((layer) => !sounding.includes(layer)).map((layer) => <button key={layer} type="button" class="plain" onClick={() => say(layer, true)}>{layer} sounds here</button>)}
     </Part>
   );
 }

@@ -29,3 +29,28 @@ export function spanOfChord(chord: Chord | null, bar: Bar): { startSeconds: numb
   if (!chord || chord.endSeconds - chord.startSeconds > 1.3 * length) return { startSeconds: bar.startSeconds, endSeconds: bar.endSeconds };
   return { startSeconds: chord.startSeconds, endSeconds: chord.endSeconds };
 }
+
+/** What can be placed from left to right, as corrections name it and as people say it. */
+export const SOURCES: readonly [string, string][] = [["lead", "the lead"], ["line", "a line"], ["struck", "what is struck"]];
+
+/** How a sound can come back, as corrections name it and as people say it. */
+export const ECHOES: readonly [string, string][] = [["delay", "a delay"], ["resung", "sung or played again"], ["double", "a second take, doubled"]];
+
+interface Spanned {
+  startSeconds: number;
+  endSeconds: number;
+}
+
+/** What sounds in a span for more than a moment. */
+export function overlapping<T extends Spanned>(items: readonly T[], { startSeconds, endSeconds }: Spanned): T[] {
+  return items.filter((item) => item.endSeconds > startSeconds + 0.03 && item.startSeconds < endSeconds - 0.03);
+}
+
+/** The names of parts, those that sound in the span first, and the next name that is free. */
+export function partsOf(parts: readonly { name: string; notes: readonly Spanned[] }[], stem: string, first: number, span: Spanned): { names: string[]; fresh: string } {
+  const here = parts.filter((part) => overlapping(part.notes, span).length > 0);
+  const names = [...here, ...parts.filter((part) => !here.includes(part))].map((part) => part.name);
+  let free = first;
+  while (names.includes(`${stem}-${free}`)) free++;
+  return { names, fresh: `${stem}-${free}` };
+}

@@ -1,5 +1,7 @@
 import { useState } from "preact/hooks";
+import { desk } from "../api/calls";
 import type { Evidence, FindingGroup, FindingKind, Occurrence, Verdict } from "../api/findings";
+import { sketchAddress } from "../route";
 import { hearSpan } from "../song/deeds";
 import type { SongState } from "../song/state";
 import { clock, sureness } from "../time/words";
@@ -52,7 +54,9 @@ function Group({ state, group }: { state: SongState; group: FindingGroup }) {
       <p>{group.definition}</p>
       <p class="soft">Listen: {group.listen}</p>
       {group.occurrences.map((found) => <Found key={found.startSeconds} state={state} group={group} found={found} alone={found === first && group.occurrences.length === 1} />)}
-      <p class="soft">Try it: {group.try}</p>
+      <p class="soft">Try it: {group.try}{" "}
+        {group.sketched && <a href={sketchAddress(group.technique, state.page.value.song.id)}>Open a sketch</a>}
+      </p>
     </details>
   );
 }
@@ -65,6 +69,7 @@ function Found({ state, group, found, alone }: { state: SongState; group: Findin
       {!alone && <h3>{barsWords(found)}, {clock(found.startSeconds)}</h3>}
       <p>{found.summary}</p>
       <button type="button" onClick={() => hearSpan(state, found)}>Hear it, {clock(found.startSeconds)}</button>
+      {found.plain && <PlainVersion state={state} group={group} found={found} plain={found.plain} />}
       <details>
         <summary>Why</summary>
         <ul>{found.evidence.map((evidence, i) => <Proof key={i} state={state} evidence={evidence} />)}</ul>
@@ -78,6 +83,19 @@ function Found({ state, group, found, alone }: { state: SongState; group: Findin
       ))}
       <VerdictBar state={state} group={group} found={found} verdict={own} />
     </div>
+  );
+}
+
+/** The same bars by plain tones, with the technique and without it. */
+function PlainVersion({ state, group, found, plain }: { state: SongState; group: FindingGroup; found: Occurrence; plain: string }) {
+  const { listening, id } = state;
+  const span = { startSeconds: found.startSeconds, endSeconds: found.endSeconds };
+  const hear = (words: string, path: string) => listening.setGuest({ words, path, span, recording: 0 });
+  return (
+    <p class="verdict">
+      <button type="button" onClick={() => hear(`plain tones, ${plain}`, desk.plainPath(id, group.technique, found.startSeconds))}>Hear it {plain}</button>
+      <button type="button" onClick={() => hear("plain tones, as it is", desk.checkPath(id, "bass,chords,melody"))}>As it is, by plain tones</button>
+    </p>
   );
 }
 

@@ -16,6 +16,12 @@ export function FootBar({ state }: { state: SongState }) {
     <div class="foot-bar" role="toolbar" aria-label="Listening">
       {listening.caution.value && <Caution state={state} />}
       {player.trouble.value && <p class="trouble" role="alert">{player.trouble.value}</p>}
+      {listening.guest.value && (
+        <p class="guest" role="status">
+          Sounding: {listening.guest.value.words}{" "}
+          <button type="button" onClick={() => listening.setGuest(null)}>Back to the recording</button>
+        </p>
+      )}
       <div class="foot-row">
         <button type="button" class="main" aria-pressed={player.playing.value} onClick={() => playOrPause(state)}>
           {player.playing.value ? "Pause" : "Play"}

@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
 import { desk } from "../api/calls";
-import { lessonAddress } from "../route";
+import { drillsAddress, lessonAddress } from "../route";
 import { byWhom } from "../settings/speaker";
 import { veil } from "./deeds";
 import type { SongState } from "./state";
@@ -14,10 +14,10 @@ export function Title({ state }: { state: SongState }) {
     <header class="title">
       <h1>{song.title}</h1>
       <p>
-        {song.artist}{song.artist && song.year ? ", " : ""}{song.year}{" "}
-        <button type="button" class="plain" onClick={() => setEditing(true)}>Edit title</button>{" "}
-        {!state.veiled.value && <button type="button" class="plain" onClick={() => veil(state)}>Hide the reading</button>}{" "}
-        {!state.veiled.value && <a href={lessonAddress(state.id)}>Make a lesson</a>}
+        {(song.artist || song.year) && <span>{song.artist}{song.artist && song.year ? ", " : ""}{song.year}</span>}
+        <button type="button" class="plain" onClick={() => setEditing(true)}>Edit title</button>
+        {!state.veiled.value && <button type="button" class="plain" onClick={() => veil(state)}>Hide the reading</button>}
+        {!state.veiled.value && <><a href={lessonAddress(state.id)}>Make a lesson</a><a href={drillsAddress(state.id)}>Exercises</a></>}
       </p>
     </header>
   );

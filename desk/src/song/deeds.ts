@@ -57,8 +57,10 @@ export function playOrPause(state: SongState): void {
 
 export function loop(state: SongState): void {
   const { player } = state;
-  // A focus was made for its loop alone.
-  if (state.listening.focus.value) state.listening.setFocus(null);
+  // A focus or guest was made for its loop alone.
+  const guest = state.listening.guest.value !== null;
+  state.listening.plainly();
+  if (guest) return;
   if (player.loop.value) {
     player.loopOver(null);
     return;
@@ -81,7 +83,7 @@ export function transpose(state: SongState, semitones: number): void {
 
 /** Plays on from a moment. */
 export function hearIt(state: SongState, startSeconds: number): void {
-  if (state.listening.focus.value) state.listening.setFocus(null);
+  state.listening.plainly();
   state.player.loopOver(null);
   state.player.seek(startSeconds);
   state.cursor.value = barAt(state.bars.value, startSeconds + 0.02);

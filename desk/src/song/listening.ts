@@ -16,6 +16,19 @@ const BLIND_SECONDS = 10;
 /** The source that is one side of the recording by itself. */
 const FOCUS = "focus";
 
+/** The source that sounds in place of the recording, or over it, for one span. */
+const GUEST = "guest";
+
+/** Something the desk made for a span, to be heard in place of the recording or over it. */
+export interface Guest {
+  /** What it is, as the foot of the page tells. */
+  words: string;
+  path: string;
+  span: Selection;
+  /** How much of the recording sounds beside it, 0 to 1. */
+  recording: number;
+}
+
 export const FOCUSES: readonly [Focus, string][] = [
   ["low-octave-up", "bass, an octave up"], ["middle", "middle"], ["sides", "sides"], ["left", "left"], ["right", "right"],
   ["held", "held sounds"], ["struck", "struck sounds"],
@@ -29,6 +42,7 @@ export class Listening {
   readonly balance = signal(0);
   /** The side that is listened to, over the span that loops; null for the recording as it is. */
   readonly focus = signal<Focus | null>(null);
+  readonly guest = signal<Guest | null>(null);
   readonly spans = signal<[Selection | null, Selection | null]>([null, null]);
   /** Which of the two spans sounds. */
   readonly heardSpan = signal<0 | 1>(0);
@@ -54,6 +68,11 @@ export class Listening {
   /** Together never louder than the recording alone. */
   setBalance(balance: number): void {
     this.balance.value = balance;
+    const guest = this.guest.value;
+    if (guest) {
+      this.state.player.levels([{ source: RECORDING, gain: guest.recording }, { source: GUEST, gain: 1 - guest.recording }]);
+      return;
+    }
     this.state.player.levels([
       { source: this.focus.value ? FOCUS : RECORDING, gain: 1 - balance },
       { source: TONES, gain: balance },
@@ -67,6 +86,7 @@ export class Listening {
   /** Renders one side of what loops, is chosen, or else of the section that sounds, and loops it. */
   setFocus(focus: Focus | null): void {
     const { player, page, id } = this.state;
+    this.guest.value = null;
     this.focus.value = focus;
     if (focus) {
       const span = this.focusSpan();
@@ -81,6 +101,31 @@ export class Listening {
   nextFocus(): void {
     const at = FOCUSES.findIndex(([focus]) => focus === this.focus.value);
     this.setFocus(FOCUSES[at + 1]?.[0] ?? null);
+  }
+
+  /** Loops a span with what was made for it; null goes back to the recording as it is. */
+  setGuest(guest: Guest | null): void {
+    const { player, page } = this.state;
+    this.focus.value = null;
+    this.guest.value = guest;
+    if (guest) {
+      const end = Math.min(guest.span.endSeconds, page.value.song.durationSeconds);
+      const path = `${guest.path}${guest.path.includes("?") ? "&" : "?"}fromSeconds=${guest.span.startSeconds}&toSeconds=${end}`;
+      player.source(GUEST, within(path, framesAt(guest.span.startSeconds), framesAt(end)));
+      player.loopOver(guest.span);
+      player.seek(guest.span.startSeconds);
+      void player.play();
+      this.warnOnce();
+    } else {
+      player.loopOver(null);
+    }
+    this.setBalance(this.balance.value);
+  }
+
+  /** Whatever stands in for the recording goes: something else is to be heard. */
+  plainly(): void {
+    if (this.focus.value) this.setFocus(null);
+    if (this.guest.value) this.setGuest(null);
   }
 
   private focusSpan(): Selection {

@@ -22,7 +22,7 @@ export interface Aftermath {
 }
 
 /** What is being said: which form stands open. */
-export type Task = "chord" | "bass" | "tune" | "key" | "section" | "beat" | "layer" | "remark";
+export type Task = "chord" | "bass" | "tune" | "key" | "section" | "beat" | "voice" | "line" | "layer" | "place" | "echo" | "copy" | "remark";
 
 /** One open song: its page as the desk gave it, where the listener is in it, and what plays it. */
 export class SongState {

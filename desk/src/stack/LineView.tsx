@@ -1,10 +1,12 @@
 import { memo } from "../memo";
+import type { NoteDifference } from "../api/production";
 import type { SongPage } from "../api/types";
 import { clock } from "../time/words";
 import type { PlacedLine, PlacedSystem } from "./geometry";
-import { placeChords, placeNotes, type PlacedChord, type PlacedNote } from "./place";
-import { sameness, type Sameness } from "./sameness";
-import { entryWords, soundOf } from "./production";
+import { placeChords, placeNotes, type LineScale, type PlacedChord, type PlacedNote, type Range } from "./place";
+import { changeWords } from "./changes";
+import { repeatOf, sameness, type Sameness } from "./sameness";
+import { entryWords, placeWords, soundOf } from "./production";
 import type { Row } from "./rows";
 import { chordWords, lacksThird, noteWord } from "./words";
 
@@ -18,6 +20,9 @@ const BASS_TOP = 94;
 const BASS_BOTTOM = 110;
 const BASS_WORDS = 122;
 const ENTRIES = 136;
+const CHANGES = 149;
+/** The width of a letter of the words below a bar. */
+const SMALL_LETTER = 5.7;
 const PLACES = 6;
 /** Half the width of the mark that shows left and right. */
 const PLACES_HALF = 13;
@@ -49,8 +54,10 @@ export const LineView = memo(function LineView({ page, placed, system, unit }: P
   const tune = placeNotes(page.melody, scale, system.melody, same.melody, 6.2 * unit);
   const bass = placeNotes(page.bass, scale, system.bass, same.bass, 6.2 * unit);
   const bars = line.row.bars.slice(line.from, line.to);
-  // Only what has a copy above it can differ from it.
-  const compared = line.row.above !== null;
+  // Only what has an earlier copy can differ from it.
+  const repeat = repeatOf(page, line.row);
+  const compared = repeat !== undefined;
+  const letters = Math.floor(scale.barWidth / unit / SMALL_LETTER);
   return (
     <svg class="line" width={scale.width + 1} height={placed.height} aria-hidden="true">
       <g transform={`scale(${unit})`}>
@@ -75,20 +82,50 @@ export const LineView = memo(function LineView({ page, placed, system, unit }: P
         {bars.map((bar, i) => {
           const sound = soundOf(page, bar);
           const x = (scale.left + i * scale.barWidth) / unit;
-          const words = entryWords(sound);
+          const moved = i === 0 || soundOf(page, bars[i - 1]).places.join() !== sound.places.join();
           return (
             <g key={bar.number}>
-              {words && <text class="entries" x={x + 1} y={ENTRIES}>{words}</text>}
-              {sound.places.some((place) => Math.abs(place) > 0.15) && <Places x={x + scale.barWidth / unit - PLACES_HALF - 5} places={sound.places} />}
+              <Small words={entryWords(sound)} x={x + 1} y={ENTRIES} letters={letters} kind="entries" />
+              {repeat && <Small words={changeWords(repeat, bar.number)} x={x + 1} y={CHANGES} letters={letters} kind="changes" />}
+              {moved && sound.places.some((place) => Math.abs(place) > 0.15) && <Places x={x + scale.barWidth / unit - PLACES_HALF - 5} places={sound.places} />}
             </g>
           );
         })}
+        <Gone notes={same.goneMelody} scale={scale} range={system.melody} top={TUNE_TOP} bottom={TUNE_BOTTOM} unit={unit} />
+        <Gone notes={same.goneBass} scale={scale} range={system.bass} top={BASS_TOP} bottom={BASS_BOTTOM} unit={unit} />
         <Contour notes={tune} top={TUNE_TOP} bottom={TUNE_BOTTOM} words={TUNE_WORDS} unit={unit} compared={compared} kind="tune" />
         <Contour notes={bass} top={BASS_TOP} bottom={BASS_BOTTOM} words={BASS_WORDS} unit={unit} compared={compared} kind="bass" />
       </g>
     </svg>
   );
 });
+
+/** Words below a bar; what has no room is cut short here, and stands in full in the bar's own words. */
+function Small({ words, x, y, letters, kind }: { words: string; x: number; y: number; letters: number; kind: string }) {
+  if (!words) return null;
+  return <text class={kind} x={x} y={y}><title>{words}</title>{words.length > letters ? `${words.slice(0, letters - 1).trimEnd()}…` : words}</text>;
+}
+
+interface GoneProps {
+  notes: NoteDifference[];
+  scale: LineScale;
+  range: Range;
+  top: number;
+  bottom: number;
+  unit: number;
+}
+
+/** Notes that the earlier copy had here: small open circles at their pitch. */
+function Gone({ notes, scale, range, top, bottom, unit }: GoneProps) {
+  return (
+    <g class="gone">
+      {notes.filter((note) => note.startSeconds >= scale.startSeconds - 0.02 && note.startSeconds < scale.endSeconds - 0.02).map((note) => {
+        const height = Math.min(1, Math.max(0, (note.midi - range.low) / (range.high - range.low)));
+        return <circle key={`${note.startSeconds} ${note.midi}`} cx={scale.x(note.startSeconds) / unit + 2.5} cy={bottom - height * (bottom - top)} r={2.2}><title>{`${note.pitch} is gone`}</title></circle>;
+      })}
+    </g>
+  );
+}
 
 /** Where the bar's sounds stand: a line from left to right, its middle marked, a dot for each place. */
 function Places({ x, places }: { x: number; places: number[] }) {
@@ -100,11 +137,6 @@ function Places({ x, places }: { x: number; places: number[] }) {
       {places.map((place) => <circle key={place} cx={x + place * PLACES_HALF} cy={PLACES} r={1.9} />)}
     </g>
   );
-}
-
-function placeWords(place: number): string {
-  const share = `${Math.round(100 * Math.abs(place))} %`;
-  return Math.abs(place) < 0.1 ? "middle" : place < 0 ? `${share} left` : `${share} right`;
 }
 
 function ChordMark({ placed, unit, varied }: { placed: PlacedChord; unit: number; varied: boolean }) {

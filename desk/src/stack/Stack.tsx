@@ -7,7 +7,9 @@ import type { SongState } from "../song/state";
 import { barAt } from "../time/grid";
 import { clock, sureness } from "../time/words";
 import { geometry, placeOf, seen, type Geometry, type PlacedLine, type PlacedSystem } from "./geometry";
+import { changeWords } from "./changes";
 import { LineView } from "./LineView";
+import { repeatOf } from "./sameness";
 import { barWords } from "./words";
 
 /** The stack: rows of bars, copies of the same music under each other. Only what can be seen is drawn. */
@@ -103,6 +105,7 @@ function Cells({ state, page, placed }: { state: SongState; page: SongPage; plac
   const { line, scale } = placed;
   const bars = line.row.bars.slice(line.from, line.to);
   const selection = state.selection.value;
+  const repeat = repeatOf(page, line.row);
   return (
     <>
       {bars.map((bar, i) => {
@@ -111,7 +114,7 @@ function Cells({ state, page, placed }: { state: SongState; page: SongPage; plac
         const chosen = selection !== null && bar.startSeconds >= selection.startSeconds - 0.01 && bar.endSeconds <= selection.endSeconds + 0.01;
         return (
           <div key={bar.number} role="gridcell" class={`cell${chosen ? " chosen" : ""}${current ? " current" : ""}`} data-bar={index}
-               tabIndex={current ? 0 : -1} aria-selected={chosen} aria-label={barWords(page, bar, line.row.section.name)}
+               tabIndex={current ? 0 : -1} aria-selected={chosen} aria-label={barWords(page, bar, line.row.section.name, repeat && changeWords(repeat, bar.number))}
                style={{ left: `${scale.left + i * scale.barWidth}px`, width: `${scale.barWidth}px` }}
                onPointerDown={(event) => grip(event, state, index)}
                onDblClick={() => (state.closeUp.value = true)}

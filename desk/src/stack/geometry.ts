@@ -1,7 +1,9 @@
 import type { SongPage } from "../api/types";
 import { lastNotAfter } from "../time/grid";
+import { changeWords } from "./changes";
 import { LineScale, rangeOf, UPBEAT, type Range } from "./place";
 import { barsPerLine, groups, systems, type Line, type Order } from "./rows";
+import { repeatOf } from "./sameness";
 
 export interface PlacedLine {
   line: Line;
@@ -33,6 +35,7 @@ export interface Geometry {
 export const LINE_HEIGHT = 142;
 const NAME_WIDTH = 104;
 const NAME_HEIGHT = 20;
+const CHANGES_HEIGHT = 13;
 const BETWEEN_SYSTEMS = 22;
 const LEAST_BAR = 84;
 const WIDEST_BAR = 190;
@@ -59,8 +62,9 @@ export function geometry(page: SongPage, order: Order, width: number, scale: num
     for (const system of systems(group, perLine)) {
       const top = y;
       const lines = system.lines.map((line) => {
-        const placed = { line, scale: new LineScale(line, barWidth), x: nameWidth, y, height };
-        y += height;
+        const full = height + (tellsChanges(page, line) ? CHANGES_HEIGHT * scale : 0);
+        const placed = { line, scale: new LineScale(line, barWidth), x: nameWidth, y, height: full };
+        y += full;
         return placed;
       });
       result.push({ key: `${lines[0].line.row.index}-${lines[0].line.from}`, y: top, height: y - top, lines, melody, bass });
@@ -69,6 +73,12 @@ export function geometry(page: SongPage, order: Order, width: number, scale: num
   }
   const byTime = result.flatMap((system) => system.lines).sort((a, b) => a.scale.startSeconds - b.scale.startSeconds);
   return { systems: result, height: y, byTime, namesAbove };
+}
+
+/** Whether a line needs room for words on what it does otherwise than its earlier copy. */
+function tellsChanges(page: SongPage, line: Line): boolean {
+  const repeat = repeatOf(page, line.row);
+  return repeat !== undefined && line.row.bars.slice(line.from, line.to).some((bar) => changeWords(repeat, bar.number) !== "");
 }
 
 /** The line that a moment falls into, and how far to the right. */

@@ -67,3 +67,9 @@ export function soundWords({ entering, leaving, gestures }: BarSound): string {
     gestures.length > 0 ? `${gestures.join(", ")}.` : "",
   ].filter(Boolean).join(" ");
 }
+
+/** A place from -1, left, to 1, right, as people say it. */
+export function placeWords(place: number): string {
+  const share = `${Math.round(100 * Math.abs(place))} %`;
+  return Math.abs(place) < 0.1 ? "middle" : place < 0 ? `${share} left` : `${share} right`;
+}

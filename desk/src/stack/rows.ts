@@ -1,7 +1,7 @@
 import type { Bar, Section, SongPage } from "../api/types";
 import { barsOrStretches } from "../time/grid";
 
-/** One section: its bars, and the earlier copy of the same music that it is compared with. */
+/** One section: its bars, and the earlier copy of the same music that the desk holds it against. */
 export interface Row {
   section: Section;
   /** Its place among the sections of the song, from 0. */
@@ -36,10 +36,13 @@ export type Order = "music" | "time";
 export function groups(page: SongPage, order: Order): Group[] {
   const bars = barsOrStretches(page);
   const sections = page.sections.length > 0 ? page.sections : [wholeSong(page, bars)];
-  const lastOf = new Map<string, Row>();
+  const copiesOf = new Map<string, Row[]>();
   const rows = sections.map((section, index): Row => {
-    const row = { section, index, bars: barsOf(section, bars), above: lastOf.get(section.letter) ?? null };
-    lastOf.set(section.letter, row);
+    const repeat = page.repeats?.find((one) => one.letter === section.letter && one.occurrence === section.occurrence);
+    const copies = copiesOf.get(section.letter) ?? [];
+    const above = copies.find((copy) => copy.section.occurrence === repeat?.against) ?? copies.at(-1) ?? null;
+    const row = { section, index, bars: barsOf(section, bars), above };
+    copiesOf.set(section.letter, [...copies, row]);
     return row;
   }).filter((row) => row.bars.length > 0);
   if (order === "time") return rows.map((row) => ({ rows: [row] }));

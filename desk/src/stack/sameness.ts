@@ -1,54 +1,56 @@
+import type { NoteDifference, Repeat } from "../api/production";
 import type { Chord, Note, SongPage } from "../api/types";
-import { lastNotAfter } from "../time/grid";
 import type { Row } from "./rows";
 
-/** Beats that two events may lie apart and still be at the same place. */
-const SAME_PLACE_BEATS = 0.3;
+/** A difference within so many seconds of an event is about that event. */
+const SAME_MOMENT_SECONDS = 0.03;
 
-interface Placed {
-  startSeconds: number;
-  startBeat?: number;
-}
-
-/** Events of one row with their place counted in beats from its first bar. */
-function inRow<T extends Placed>(items: readonly T[], row: Row): { item: T; place: number }[] {
-  const first = row.bars[0];
-  const last = row.bars[row.bars.length - 1];
-  let i = Math.max(0, lastNotAfter(items, first.startSeconds - 1.5, (item) => item.startSeconds));
-  const found: { item: T; place: number }[] = [];
-  for (; i < items.length && items[i].startSeconds < last.endSeconds; i++) {
-    const place = (items[i].startBeat ?? 0) - first.firstBeat;
-    if (place > -1.5) found.push({ item: items[i], place });
-  }
-  return found;
-}
-
-/**
- * The events of a row that also stand in the copy above it, at the same place. Chords are compared by name, or by
- * numeral where the copy was lifted; notes by degree.
- */
-function repeated<T extends Placed>(items: readonly T[], row: Row, name: (item: T) => string | undefined): Set<T> {
-  const same = new Set<T>();
-  if (!row.above || row.bars[0].beats === 0) return same;
-  const above = inRow(items, row.above);
-  for (const { item, place } of inRow(items, row)) {
-    const twin = above.some((other) => Math.abs(other.place - place) <= SAME_PLACE_BEATS && name(other.item) === name(item));
-    if (twin) same.add(item);
-  }
-  return same;
-}
-
+/** What a row has in common with the copy it is held against, and what is gone. */
 export interface Sameness {
   chords: Set<Chord>;
   melody: Set<Note>;
   bass: Set<Note>;
+  /** Notes of the earlier copy that are missing here, where they would sound. */
+  goneMelody: NoteDifference[];
+  goneBass: NoteDifference[];
 }
 
+/** The desk's account of a row that returns; none for the first copy of its music. */
+export function repeatOf(page: SongPage, row: Row): Repeat | undefined {
+  const { letter, occurrence } = row.section;
+  return page.repeats?.find((repeat) => repeat.letter === letter && repeat.occurrence === occurrence);
+}
+
+/** What stands in a row as it stood in the earlier copy: all that the desk does not name as different, in bars that both have. */
 export function sameness(page: SongPage, row: Row): Sameness {
-  const lifted = row.above !== null && row.section.transposedSemitones !== row.above.section.transposedSemitones;
-  return {
-    chords: repeated(page.chords, row, (chord) => (lifted ? chord.numeral : chord.harte)),
-    melody: repeated(page.melody, row, (note) => note.degree ?? note.name),
-    bass: repeated(page.bass, row, (note) => note.degree ?? note.name),
+  const repeat = repeatOf(page, row);
+  const none: Sameness = { chords: new Set(), melody: new Set(), bass: new Set(), goneMelody: [], goneBass: [] };
+  if (!repeat) return none;
+  const shared = new Set(repeat.bars.filter((bar) => bar.earlier.length > 0).map((bar) => bar.bar));
+  const bars = row.bars.filter((bar) => shared.has(bar.number));
+  const within = <T extends { startSeconds: number; endSeconds: number }>(items: readonly T[]) => items.filter((item) =>
+    bars.some((bar) => overlap(item, bar) > 0));
+  const notes = (part: string) => repeat.notes.filter((note) => note.part === part);
+  const unchanged = (items: readonly Note[], part: string) => {
+    const changed = notes(part).filter((note) => note.fate !== "removed");
+    return new Set(within(items).filter((note) => !changed.some((other) => Math.abs(other.startSeconds - note.startSeconds) < SAME_MOMENT_SECONDS)));
   };
+  const chords = within(page.chords).filter((chord) => !repeat.chords.some((other) => covers(other, chord)));
+  return {
+    chords: new Set(chords), melody: unchanged(page.melody, "melody"), bass: unchanged(page.bass, "bass"),
+    goneMelody: notes("melody").filter((note) => note.fate === "removed"), goneBass: notes("bass").filter((note) => note.fate === "removed"),
+  };
+}
+
+interface Spanned {
+  startSeconds: number;
+  endSeconds: number;
+}
+
+const overlap = (one: Spanned, other: Spanned) => Math.min(one.endSeconds, other.endSeconds) - Math.max(one.startSeconds, other.startSeconds);
+
+/** Whether a difference is about a chord: they share half of the shorter. */
+function covers(difference: Spanned, chord: Spanned): boolean {
+  const shorter = Math.min(difference.endSeconds - difference.startSeconds, chord.endSeconds - chord.startSeconds);
+  return overlap(difference, chord) > 0.5 * shorter;
 }

@@ -31,7 +31,7 @@ export function chordWords(chord: Chord): string {
 export const noteWord = (note: Note) => note.syllable ?? note.name;
 
 /** A bar in words, for those who do not see the stack. */
-export function barWords(page: SongPage, bar: Bar, section: string): string {
+export function barWords(page: SongPage, bar: Bar, section: string, otherwise = ""): string {
   const chords = inBar(page.chords, bar);
   const said = [
     ...(chords.held && chords.starting.length === 0 ? [`${chords.held.label} still sounding`] : []),
@@ -44,5 +44,9 @@ export function barWords(page: SongPage, bar: Bar, section: string): string {
     line("Bass", inBar(page.bass, bar).starting),
     line("Tune", inBar(page.melody, bar).starting),
     soundWords(soundOf(page, bar)),
+    otherwise ? `Otherwise than before: ${otherwise}.` : "",
   ].filter(Boolean).join(" ");
 }
+
+/** A part as people say it: voice 2, line 1. */
+export const partWords = (part: string) => (part === "melody" ? "tune" : part.replace("-", " "));

@@ -99,7 +99,7 @@ function Item({ lesson, place, change, told }: {
   const name = `item ${place + 1}`;
   return (
     <fieldset>
-      <legend>{clock(item.start)} to {clock(item.end)}{item.technique ? ` · ${item.technique}` : ""}</legend>
+      <legend>{clock(item.start)} to {clock(item.end)}</legend>
       <p><label>Heading <input value={item.heading} size={40} onInput={(event) => change(changed(lesson, place, { heading: event.currentTarget.value }))} /></label></p>
       <p class="soft">{item.asTold}</p>
       {told && <p class="trouble">The reading changed: {told.now ?? "this is told no more"}. Your words stay as they are.</p>}
