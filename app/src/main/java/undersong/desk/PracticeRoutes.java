@@ -22,7 +22,6 @@ import undersong.lesson.sketch.SketchWords;
 import undersong.notation.NotationSettings;
 import undersong.study.LessonBook;
 import undersong.study.Study;
-import undersong.technique.Technique;
 import undersong.technique.Texts;
 import undersong.theory.Numerals;
 import undersong.work.Trouble;
@@ -154,7 +153,9 @@ final class PracticeRoutes {
       throw new Trouble.WrongUsage(
           "song is \"%s\"; it must be the number of a song.".formatted(song));
     }
-    return study.lessons().sketch(Requests.technique(request.pathParam("technique")), seed(request), beside);
+    return study
+        .lessons()
+        .sketch(Requests.technique(request.pathParam("technique")), seed(request), beside);
   }
 
   /** A file that a browser keeps rather than shows; sound it plays as well. */

@@ -37,7 +37,9 @@ final class SongView {
     page.set("settings", SettingWords.print(wording));
     new ReadingView(studied.stored().reading(), wording).addTo(page);
     addNotes(page, studied);
-    page.set("findings", FindingView.print(study.ranked(studied.song().id()), studied.stored().reading()));
+    page.set(
+        "findings",
+        FindingView.print(study.ranked(studied.song().id()), studied.stored().reading()));
     page.set("verdicts", Json.array(study.verdicts(studied.song().id()), FindingView::verdict));
     List<SongWording> wordings = study.wordings(studied.song().id());
     page.set(

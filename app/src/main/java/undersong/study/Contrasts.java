@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
 import undersong.reading.Bass;
-import undersong.reading.Beats;
 import undersong.reading.Facet;
 import undersong.reading.Form;
 import undersong.reading.Melody;
@@ -60,8 +59,7 @@ final class Contrasts {
     Span span = Renderings.insideOf(song, asked);
     String what =
         "plain-%s-%d-%d"
-            .formatted(
-                technique.id(), Math.round(1e3 * atSeconds), studied.stored().revision());
+            .formatted(technique.id(), Math.round(1e3 * atSeconds), studied.stored().revision());
     return renderings.tones(
         readings.recording(song),
         what,
@@ -116,13 +114,16 @@ final class Contrasts {
         cancellation);
   }
 
-  /** The part's notes of a later copy, beat by beat where the earlier copy stands, at its height. */
+  /**
+   * The part's notes of a later copy, beat by beat where the earlier copy stands, at its height.
+   */
   static List<NoteEvent> overEarlier(Reading reading, Repeat repeat, String part) {
     BeatGrid grid = reading.get(Facet.BEATS).grid();
     Section later = section(reading, repeat.letter(), repeat.occurrence());
     Section earlier = section(reading, repeat.letter(), repeat.against());
     double beats =
-        grid.positionAt(earlier.span().startSeconds()) - grid.positionAt(later.span().startSeconds());
+        grid.positionAt(earlier.span().startSeconds())
+            - grid.positionAt(later.span().startSeconds());
     int semitones = earlier.transposedSemitones() - later.transposedSemitones();
     return notes(reading, part).stream()
         .filter(note -> repeat.span().contains(note.span().startSeconds()))
@@ -169,6 +170,7 @@ final class Contrasts {
           .orElse(List.of());
     }
     throw new Trouble.WrongUsage(
-        "There is no part \"%s\"; parts are bass, melody, voice-2, line-1 and so on.".formatted(part));
+        "There is no part \"%s\"; parts are bass, melody, voice-2, line-1 and so on."
+            .formatted(part));
   }
 }

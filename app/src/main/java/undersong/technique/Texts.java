@@ -78,8 +78,8 @@ public final class Texts {
   }
 
   /**
-   * What the same bars are without it, after "hear it"; only for techniques that can be
-   * taken out of the notes.
+   * What the same bars are without it, after "hear it"; only for techniques that can be taken out
+   * of the notes.
    */
   public String plain(Technique technique) {
     return words(technique.id() + ".plain");

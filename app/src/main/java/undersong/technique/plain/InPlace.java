@@ -15,7 +15,10 @@ import undersong.reading.Reading;
 import undersong.time.BeatGrid;
 import undersong.time.Span;
 
-/** Chords that arrive early or late, set where the beat has them; the bass note that brings one goes with it. */
+/**
+ * Chords that arrive early or late, set where the beat has them; the bass note that brings one goes
+ * with it.
+ */
 final class InPlace {
   /** From here on a chord counts as early or late. */
   private static final double NOTICED_BEATS = 0.2;
@@ -35,8 +38,7 @@ final class InPlace {
 
   Reading reading() {
     List<ChordSpan> chords = reading.get(Facet.CHORDS).spans();
-    List<HarmonyEvent> events =
-        reading.find(Facet.HARMONY).map(Harmony::events).orElse(List.of());
+    List<HarmonyEvent> events = reading.find(Facet.HARMONY).map(Harmony::events).orElse(List.of());
     if (grid.isEmpty() || events.size() != chords.size()) {
       return reading;
     }
@@ -49,8 +51,7 @@ final class InPlace {
       double place = moves ? grid.secondsAtPosition(grid.positionAt(start) - late) : start;
       boolean fits =
           i == 0
-              || (place > starts[i - 1] + 0.01
-                  && place < chords.get(i).span().endSeconds() - 0.01);
+              || (place > starts[i - 1] + 0.01 && place < chords.get(i).span().endSeconds() - 0.01);
       starts[i] = fits ? place : start;
     }
     List<ChordSpan> placed = new ArrayList<>();

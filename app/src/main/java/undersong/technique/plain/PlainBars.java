@@ -117,9 +117,7 @@ final class PlainBars {
   /** The last chord as the tonic. */
   Reading endingAtHome() {
     List<ChordSpan> here =
-        chords.stream()
-            .filter(c -> inside(c.span()) && c.symbol() instanceof Chord)
-            .toList();
+        chords.stream().filter(c -> inside(c.span()) && c.symbol() instanceof Chord).toList();
     if (here.isEmpty()) {
       return reading;
     }
@@ -142,8 +140,7 @@ final class PlainBars {
     if (before.isEmpty()) {
       return reading;
     }
-    int down =
-        before.get().transposedSemitones() - here.orElseThrow().transposedSemitones();
+    int down = before.get().transposedSemitones() - here.orElseThrow().transposedSemitones();
     int fifths = Math.floorMod(7 * down + 6, 12) - 6;
     UnaryOperator<NoteEvent> lower =
         note -> begins(note) ? moved(note, note.midiPitch() + down) : note;
@@ -258,8 +255,7 @@ final class PlainBars {
         : with.with(
             Facet.MELODY,
             Derived.of(
-                new Melody(
-                    tune.get().notes().stream().map(change).toList(), tune.get().curve())));
+                new Melody(tune.get().notes().stream().map(change).toList(), tune.get().curve())));
   }
 
   private Reading bass(List<NoteEvent> notes) {
@@ -278,16 +274,14 @@ final class PlainBars {
       if (end > own.startSeconds()) {
         NoteEvent note = sorted.get(i);
         result.add(
-            new NoteEvent(
-                new Span(own.startSeconds(), end), note.midiPitch(), note.probability()));
+            new NoteEvent(new Span(own.startSeconds(), end), note.midiPitch(), note.probability()));
       }
     }
     return result;
   }
 
   private static NoteEvent moved(NoteEvent note, double midiPitch) {
-    return new NoteEvent(
-        note.span(), Math.max(0, Math.min(127, midiPitch)), note.probability());
+    return new NoteEvent(note.span(), Math.max(0, Math.min(127, midiPitch)), note.probability());
   }
 
   static ChordSpan with(ChordSpan chord, ChordSymbol symbol) {

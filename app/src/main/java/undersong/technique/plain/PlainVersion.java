@@ -45,21 +45,21 @@ public final class PlainVersion {
   public static boolean knows(Technique technique) {
     return switch (technique) {
       case ANTICIPATED_CHANGES,
-              SYNCOPATED_BASS,
-              THREE_THREE_TWO,
-              BORROWED_CHORD,
-              SECONDARY_DOMINANT,
-              SURPRISING_CHORD,
-              MODAL_COLOUR,
-              HARMONIC_MINOR_DOMINANT,
-              WITHHELD_THIRD,
-              PEDAL_POINT,
-              STEPWISE_BASS_LINE,
-              CHROMATIC_INNER_LINE,
-              GUIDE_TONE_SWITCH,
-              DECEPTIVE_CADENCE,
-              UNRESOLVED_ENDING,
-              KEY_LIFT ->
+          SYNCOPATED_BASS,
+          THREE_THREE_TWO,
+          BORROWED_CHORD,
+          SECONDARY_DOMINANT,
+          SURPRISING_CHORD,
+          MODAL_COLOUR,
+          HARMONIC_MINOR_DOMINANT,
+          WITHHELD_THIRD,
+          PEDAL_POINT,
+          STEPWISE_BASS_LINE,
+          CHROMATIC_INNER_LINE,
+          GUIDE_TONE_SWITCH,
+          DECEPTIVE_CADENCE,
+          UNRESOLVED_ENDING,
+          KEY_LIFT ->
           true;
       default -> false;
     };

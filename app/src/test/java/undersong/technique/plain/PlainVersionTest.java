@@ -121,10 +121,8 @@ class PlainVersionTest {
   @Test
   void thirdsAreTakenFromTheKey() {
     Reading song =
-        WrittenSong.in("A natural minor")
-            .section(SectionRole.VERSE, "A", "A5 | F5 | E5")
-            
-            .reading();
+        WrittenSong.in("A natural minor").section(SectionRole.VERSE, "A", "A5 | F5 | E5").reading();
+
     assertThat(chords(plain(Technique.WITHHELD_THIRD, 0, 6, song)))
         .containsExactly("Am", "F", "Em");
   }
@@ -143,8 +141,7 @@ class PlainVersionTest {
 
   @Test
   void whatLiesElsewhereOrChangesNothingHasNone() {
-    Reading song =
-        WrittenSong.in("C major").section(SectionRole.VERSE, "A", "C | F").reading();
+    Reading song = WrittenSong.in("C major").section(SectionRole.VERSE, "A", "C | F").reading();
     assertThat(PlainVersion.of(finding(Technique.ECHO, 0, 4), song)).isEmpty();
     assertThat(PlainVersion.of(finding(Technique.BORROWED_CHORD, 0, 4), song)).isEmpty();
   }
