@@ -3,39 +3,60 @@ package undersong.search;
 import java.util.BitSet;
 
 /**
- * Short runs of an example, three chords or four notes, seen from the key or from note to note.
- * Songs that share none are not worth an alignment; the more they share, the sooner.
+ * Short runs of a song, three chords or four notes, seen from the key or from note to note. Songs
+ * that share none with an example are not worth an alignment; the more they share, the sooner.
  *
- * <p><b>Cost:</b> the length of a song, once.
+ * <p><b>Cost:</b> the length of a song, once; about half a kilobyte is kept of it.
  */
 public final class Seeds {
   private static final int SLOTS = 1 << 13;
   private static final int TUNE = 0x5bd1e995;
 
-  private final BitSet wanted;
+  /** Each once, rising. */
+  private final char[] slots;
 
-  private Seeds(BitSet wanted) {
-    this.wanted = wanted;
+  private Seeds(char[] slots) {
+    this.slots = slots;
   }
 
-  public static Seeds of(SongLines example) {
-    BitSet slots = new BitSet(SLOTS);
-    for (int slot : slots(example)) {
-      slots.set(slot);
+  public static Seeds of(SongLines song) {
+    BitSet all = new BitSet(SLOTS);
+    for (int slot : slots(song)) {
+      all.set(slot);
+    }
+    char[] slots = new char[all.cardinality()];
+    int filled = 0;
+    for (int slot = all.nextSetBit(0); slot >= 0; slot = all.nextSetBit(slot + 1)) {
+      slots[filled++] = (char) slot;
     }
     return new Seeds(slots);
   }
 
-  /** How many runs of the example the song has; now and then one too many. */
-  public int sharedWith(SongLines song) {
-    BitSet shared = null;
-    for (int slot : slots(song)) {
-      if (wanted.get(slot)) {
-        shared = shared == null ? new BitSet(SLOTS) : shared;
-        shared.set(slot);
-      }
+  /** The runs as a set, to be looked for in many songs. */
+  public Example asExample() {
+    BitSet wanted = new BitSet(SLOTS);
+    for (char slot : slots) {
+      wanted.set(slot);
     }
-    return shared == null ? 0 : shared.cardinality();
+    return new Example(wanted);
+  }
+
+  /** What is looked for. */
+  public static final class Example {
+    private final BitSet wanted;
+
+    private Example(BitSet wanted) {
+      this.wanted = wanted;
+    }
+
+    /** How many runs of the example a song has; now and then one too many. */
+    public int sharedWith(Seeds song) {
+      int shared = 0;
+      for (char slot : song.slots) {
+        shared += wanted.get(slot) ? 1 : 0;
+      }
+      return shared;
+    }
   }
 
   private static int[] slots(SongLines song) {

@@ -37,6 +37,7 @@ public final class FindingIndex {
   public void keep(long songId, int revision, String version, List<Finding> findings) {
     database.<Object>write(
         handle -> {
+          Songs.touch(handle, songId);
           handle.execute("DELETE FROM finding WHERE song_id = ?", songId);
           handle.execute(
               """
@@ -75,6 +76,7 @@ public final class FindingIndex {
     keep(songId, revision, version, List.of());
     database.<Object>write(
         handle -> {
+          Songs.touch(handle, songId);
           for (Technique technique : said) {
             handle.execute(
                 "INSERT INTO finding (song_id, technique, start_seconds, end_seconds, probability)"

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.TreeMap;
 import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.result.ResultIterable;
 
 /**
  * What a list shows of every song, kept in memory (about a kilobyte a song) and brought up to date
@@ -18,7 +19,7 @@ final class ListedSongs {
 
   /** Reads the songs changed after a change. */
   interface Reader {
-    List<ShelfEntry> after(Handle handle, long change);
+    ResultIterable<ShelfEntry> after(Handle handle, long change);
   }
 
   /**
@@ -33,18 +34,18 @@ final class ListedSongs {
 
   /** By number, as of now. */
   synchronized List<Listed> all() {
-    database.<Object>read(
-        handle -> {
-          long changes = ShelfDatabase.changes(handle);
-          if (changes != seen) {
-            for (ShelfEntry entry : reader.after(handle, seen)) {
-              known.put(entry.song().id(), new Listed(entry, text(entry)));
-            }
-            all = List.copyOf(known.values());
-            seen = changes;
-          }
-          return null;
-        });
+    long now = database.read(ShelfDatabase::changes);
+    if (now != seen) {
+      seen =
+          database.readAtOnce(
+              handle -> {
+                reader
+                    .after(handle, seen)
+                    .forEach(entry -> known.put(entry.song().id(), new Listed(entry, text(entry))));
+                return ShelfDatabase.changes(handle);
+              });
+      all = List.copyOf(known.values());
+    }
     return all;
   }
 

@@ -4,24 +4,30 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import org.jdbi.v3.core.Handle;
 import undersong.reading.Reading;
+import undersong.search.Searched;
+import undersong.search.Seeds;
 import undersong.search.SongLines;
+import undersong.search.TechniquePlaces;
 import undersong.technique.Technique;
 import undersong.time.Span;
 
 /**
- * What is searched of each song. Lines are read once and kept in memory; a song whose reading moved
- * on is read again.
+ * What is searched of each song: lines, and where techniques were found. It is read once and kept in
+ * memory (three to eight kilobytes a song); of what changed since, whoever changed it, it is read
+ * again.
  */
 public final class SearchLines {
   private final ShelfDatabase database;
-  private final TreeMap<Long, SongLines> known = new TreeMap<>();
-  private Map<Long, SongLines> all = Map.of();
+  private final TreeMap<Long, Searched> known = new TreeMap<>();
+  private Map<Long, Searched> all = Map.of();
   private long seen;
   private long complete;
 
@@ -77,50 +83,74 @@ public final class SearchLines {
         });
   }
 
-  /** The lines of every song, by song; what did not change is not read again. */
-  public synchronized Map<Long, SongLines> all() {
-    database.<Object>read(
-        handle -> {
-          long changes = ShelfDatabase.changes(handle);
-          if (changes != seen) {
-            handle
-                .createQuery(
-                    "SELECT song_id, lines FROM search_line JOIN song ON song.id = song_id"
-                        + " WHERE song.changed > :change")
-                .bind("change", seen)
-                .map((row, context) -> Map.entry(row.getLong(1), SongLines.parse(row.getString(2))))
-                .forEach(one -> known.put(one.getKey(), one.getValue()));
-            all = Collections.unmodifiableMap(new LinkedHashMap<>(known));
-            seen = changes;
-          }
-          return null;
-        });
+  /** What is searched of every song, by song; what did not change is not read again. */
+  public synchronized Map<Long, Searched> all() {
+    long now = database.read(ShelfDatabase::changes);
+    if (now != seen) {
+      seen = database.readAtOnce(this::readChanged);
+      all = Collections.unmodifiableMap(new LinkedHashMap<>(known));
+    }
     return all;
   }
 
-  /** Where a technique was found, by song; findings under one half do not count. */
-  public Map<Long, List<Span>> places(Technique technique) {
-    Map<Long, List<Span>> places = new LinkedHashMap<>();
-    database.<Object>read(
-        handle -> {
-          handle
-              .createQuery(
-                  "SELECT song_id, start_seconds, end_seconds FROM finding"
-                      + " WHERE technique = :technique AND probability >= :from"
-                      + " ORDER BY song_id, start_seconds")
-              .bind("technique", technique.id())
-              .bind("from", FindingIndex.COUNTS_FROM)
-              .map(
-                  (row, context) ->
-                      Map.entry(row.getLong(1), new Span(row.getDouble(2), row.getDouble(3))))
-              .forEach(
-                  found ->
-                      places
-                          .computeIfAbsent(found.getKey(), song -> new ArrayList<>())
-                          .add(found.getValue()));
-          return null;
-        });
-    return places;
+  private long readChanged(Handle handle) {
+    Map<Long, TechniquePlaces> found = techniques(handle);
+    handle
+        .createQuery(
+            "SELECT song.id, lines FROM song LEFT JOIN search_line ON song_id = song.id"
+                + " WHERE song.changed > :change")
+        .setFetchSize(ShelfDatabase.ROWS_AT_ONCE)
+        .bind("change", seen)
+        .map(
+            (row, context) ->
+                Map.entry(row.getLong(1), Optional.ofNullable(row.getString(2))))
+        .forEach(
+            one -> {
+              SongLines lines = one.getValue().map(SongLines::parse).orElse(SongLines.NONE);
+              known.put(
+                  one.getKey(),
+                  new Searched(
+                      lines,
+                      Seeds.of(lines),
+                      found.getOrDefault(one.getKey(), TechniquePlaces.NONE)));
+            });
+    return ShelfDatabase.changes(handle);
+  }
+
+  /** Where techniques were found in the songs that changed; findings under one half do not count. */
+  private Map<Long, TechniquePlaces> techniques(Handle handle) {
+    Map<Long, TechniquePlaces> found = new HashMap<>();
+    List<Technique> techniques = new ArrayList<>();
+    List<Span> spans = new ArrayList<>();
+    long[] song = {0};
+    Runnable songEnds =
+        () -> {
+          found.put(song[0], new TechniquePlaces(techniques, spans));
+          techniques.clear();
+          spans.clear();
+        };
+    handle
+        .createQuery(
+            "SELECT song_id, technique, start_seconds, end_seconds FROM finding"
+                + " JOIN song ON song.id = song_id"
+                + " WHERE song.changed > :change AND probability >= :from"
+                + " ORDER BY song_id, start_seconds")
+        .setFetchSize(ShelfDatabase.ROWS_AT_ONCE)
+        .bind("change", seen)
+        .bind("from", FindingIndex.COUNTS_FROM)
+        .map(
+            (row, context) -> {
+              if (row.getLong(1) != song[0]) {
+                songEnds.run();
+                song[0] = row.getLong(1);
+              }
+              techniques.add(Technique.named(row.getString(2)));
+              spans.add(new Span(row.getDouble(3), row.getDouble(4)));
+              return song[0];
+            })
+        .forEach(id -> {});
+    songEnds.run();
+    return found;
   }
 
   /** Saved searches by name, then by who saved them. */

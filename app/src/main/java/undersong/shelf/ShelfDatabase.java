@@ -15,6 +15,9 @@ final class ShelfDatabase implements AutoCloseable {
   /** The layout this program reads and writes: the number of its last migration. */
   static final int LAYOUT = 12;
 
+  /** A server would send all rows of an answer at once, however many. */
+  static final int ROWS_AT_ONCE = 1000;
+
   private final Jdbi jdbi;
   private final ShelfPlace place;
   private final String desk;

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.result.ResultIterable;
 import org.jdbi.v3.core.statement.Update;
 import undersong.work.Trouble;
 
@@ -50,12 +51,12 @@ public final class Songs {
     this.all = new ListedSongs(database, this::changedAfter);
   }
 
-  private List<ShelfEntry> changedAfter(Handle handle, long change) {
+  private ResultIterable<ShelfEntry> changedAfter(Handle handle, long change) {
     return handle
         .createQuery(listed + " WHERE song.changed > :change")
+        .setFetchSize(ShelfDatabase.ROWS_AT_ONCE)
         .bind("change", change)
-        .map((row, context) -> entry(row))
-        .list();
+        .map((row, context) -> entry(row));
   }
 
   /** Marks a song as changed by the change that is being written. */

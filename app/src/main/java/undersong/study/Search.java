@@ -3,8 +3,6 @@ package undersong.study;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -15,6 +13,7 @@ import undersong.search.Likeness;
 import undersong.search.Places;
 import undersong.search.Places.Place;
 import undersong.search.QueryReader;
+import undersong.search.Searched;
 import undersong.search.Seeds;
 import undersong.search.SongLines;
 import undersong.search.Wanted;
@@ -78,16 +77,11 @@ public final class Search {
     } catch (IllegalArgumentException wrong) {
       throw new Trouble.WrongUsage(wrong.getMessage());
     }
-    Map<Technique, Map<Long, List<Span>>> techniques = new HashMap<>();
-    Set<Technique> asked = new HashSet<>(wanted.with());
-    asked.addAll(wanted.without());
-    asked.forEach(technique -> techniques.put(technique, shelf.search().places(technique)));
-    boolean musical = !wanted.chords().isEmpty() || wanted.figure().isPresent();
-    Map<Long, SongLines> lines = musical ? lines() : Map.of();
+    Map<Long, Searched> songs = wanted.hasPlaces() || !wanted.without().isEmpty() ? lines() : Map.of();
     List<Hit> hits = new ArrayList<>();
     for (ShelfEntry entry : shelf.songs().list(String.join(" ", wanted.words()))) {
       if (origins.contains(entry.song().origin()) && fits(entry, wanted)) {
-        places(entry, wanted, techniques, lines)
+        places(entry, wanted, songs)
             .ifPresent(places -> hits.add(new Hit(entry, places)));
       }
     }
@@ -120,23 +114,24 @@ public final class Search {
   private static Optional<List<Where>> places(
       ShelfEntry entry,
       Wanted wanted,
-      Map<Technique, Map<Long, List<Span>>> techniques,
-      Map<Long, SongLines> lines) {
-    long id = entry.song().id();
+      Map<Long, Searched> songs) {
+    Searched searched = songs.getOrDefault(entry.song().id(), Searched.NOTHING);
+    SongLines song = searched.lines();
     List<Where> places = new ArrayList<>();
     for (Technique technique : wanted.without()) {
-      if (techniques.get(technique).containsKey(id)) {
+      if (searched.techniques().has(technique)) {
         return Optional.empty();
       }
     }
     for (Technique technique : wanted.with()) {
-      List<Span> found = techniques.get(technique).getOrDefault(id, List.of());
-      if (found.isEmpty()) {
+      if (!searched.techniques().has(technique)) {
         return Optional.empty();
       }
-      found.forEach(span -> places.add(new Where(new Place(span, 0, 0), technique.id())));
+      searched
+          .techniques()
+          .of(technique)
+          .forEach(span -> places.add(new Where(new Place(span, 0, 0), technique.id())));
     }
-    SongLines song = lines.getOrDefault(id, SongLines.NONE);
     if (!wanted.chords().isEmpty()) {
       List<Place> found = Places.chords(song, wanted.chords(), wanted.round());
       if (found.isEmpty()) {
@@ -161,9 +156,10 @@ public final class Search {
    * itself are left out.
    */
   public List<Similar> like(long songId, Span span, int howMany) {
-    Map<Long, SongLines> lines = lines();
+    Map<Long, Searched> songs = lines();
     SongLines example =
-        Likeness.within(lines.getOrDefault(shelf.songs().get(songId).id(), SongLines.NONE), span);
+        Likeness.within(
+            songs.getOrDefault(shelf.songs().get(songId).id(), Searched.NOTHING).lines(), span);
     if (example.chordLine().size() == 0 && example.tuneLine().size() < 4) {
       throw new Trouble.WrongUsage(
           "Between %.1f and %.1f s song %d has neither a chord nor four notes of a tune to go by."
@@ -171,8 +167,8 @@ public final class Search {
     }
     record Scored(long song, Place place, double likeness) {}
     List<Scored> similar = new ArrayList<>();
-    for (long candidate : candidates(example, songId, lines)) {
-      Likeness.Like like = Likeness.of(example, lines.get(candidate));
+    for (long candidate : candidates(example, songId, songs)) {
+      Likeness.Like like = Likeness.of(example, songs.get(candidate).lines());
       if (like.score() >= LIKE_FROM && like.place().isPresent()) {
         similar.add(new Scored(candidate, like.place().get(), like.score()));
       }
@@ -185,17 +181,18 @@ public final class Search {
   }
 
   /** The songs that share most short runs with the example; only these are worth aligning. */
-  private static List<Long> candidates(SongLines example, long except, Map<Long, SongLines> lines) {
+  private static List<Long> candidates(
+      SongLines example, long except, Map<Long, Searched> songs) {
     record Sharing(long song, int runs) {}
     Comparator<Sharing> least =
         Comparator.comparingInt(Sharing::runs)
             .thenComparing(Comparator.comparingLong(Sharing::song).reversed());
-    Seeds seeds = Seeds.of(example);
+    Seeds.Example wanted = Seeds.of(example).asExample();
     PriorityQueue<Sharing> most = new PriorityQueue<>(least);
-    lines.forEach(
+    songs.forEach(
         (id, song) -> {
           if (id != except) {
-            most.add(new Sharing(id, seeds.sharedWith(song)));
+            most.add(new Sharing(id, wanted.sharedWith(song.seeds())));
           }
           if (most.size() > MOST_ALIGNED) {
             most.poll();
@@ -259,10 +256,10 @@ public final class Search {
 
   /** What a song holds, to be searched and compared. */
   SongLines lines(long songId) {
-    return lines().getOrDefault(songId, SongLines.NONE);
+    return lines().getOrDefault(songId, Searched.NOTHING).lines();
   }
 
-  private Map<Long, SongLines> lines() {
+  private Map<Long, Searched> lines() {
     for (long song : shelf.search().missing()) {
       readings.latest(shelf.songs().get(song)).ifPresent(shelf.search()::keep);
     }

@@ -24,6 +24,11 @@ import org.junit.jupiter.params.ParameterizedClass;
 import org.junit.jupiter.params.provider.EnumSource;
 import undersong.reading.Provenance;
 import undersong.reading.SampleReadings;
+import undersong.technique.Evidence;
+import undersong.technique.Finding;
+import undersong.technique.Sentence;
+import undersong.technique.Technique;
+import undersong.time.Span;
 
 /** Two programs that share a shelf: of two edits of one thing both are kept. */
 @ParameterizedClass
@@ -176,6 +181,25 @@ class SeveralSpeakersTest {
             NOON);
     assertThat(ben.songs().list("market")).hasSize(1);
     assertThat(ben.search().all()).containsOnlyKeys(song);
+    assertThat(ben.search().all().get(song).techniques().has(Technique.RIFF)).isFalse();
+    Sentence words = Sentence.of("kind.theory");
+    Span span = new Span(4, 8);
+    ada.findings()
+        .keep(
+            song,
+            1,
+            "v1",
+            List.of(
+                new Finding(
+                    Technique.RIFF,
+                    span,
+                    Optional.empty(),
+                    0.9,
+                    "here",
+                    words,
+                    List.of(new Evidence.Heard(span, words)))));
+    assertThat(ben.search().all().get(song).techniques().of(Technique.RIFF)).containsExactly(span);
+    assertThat(ben.search().missing()).isEmpty();
   }
 
   @Test

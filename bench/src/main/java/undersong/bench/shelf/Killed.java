@@ -15,6 +15,7 @@ import undersong.bench.data.OpenData;
 import undersong.exchange.PaperSongs;
 import undersong.reading.Provenance;
 import undersong.reading.Reading;
+import undersong.search.Searched;
 import undersong.shelf.Shelf;
 import undersong.shelf.ShelfPlace;
 import undersong.shelf.Song;
@@ -100,14 +101,14 @@ final class Killed {
     }
     int lost = 0;
     try (Shelf shelf = Shelf.open(ShelfPlace.named(address))) {
-      Map<Long, ?> lines = shelf.search().all();
+      Map<Long, Searched> songs = shelf.search().all();
       for (String name : acknowledged) {
         boolean kept =
             shelf
                 .songs()
                 .withContent(name)
                 .filter(song -> shelf.readings().latest(song.id()).isPresent())
-                .filter(song -> lines.containsKey(song.id()))
+                .filter(song -> songs.get(song.id()).lines().chordLine().size() > 0)
                 .isPresent();
         lost += kept ? 0 : 1;
       }
