@@ -1,9 +1,10 @@
 package undersong.bench.shelf;
 
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
+import java.lang.management.ThreadMXBean;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -54,7 +55,7 @@ public final class ShelfMeasure {
   private final Map<Long, String> figures = new LinkedHashMap<>();
   private final Map<Long, Long> copies = new LinkedHashMap<>();
   private final List<String> usual = new ArrayList<>();
-  private final List<Double> adding = new ArrayList<>();
+  private final List<Took> adding = new ArrayList<>();
 
   private final int aim;
 
@@ -83,16 +84,17 @@ public final class ShelfMeasure {
           new ShelfMeasure(new SongMaker(charts.songs()), server.isPresent() ? 200 : 100);
       String address = server.orElseGet(() -> folder.resolve("shelf.db").toString());
       String table = measure.run(ShelfPlace.named(address), songs);
+      double load = ManagementFactory.getOperatingSystemMXBean().getSystemLoadAverage();
       Killed.Outcome killed =
           Killed.measure(server.orElseGet(() -> folder.resolve("killed.db").toString()), kills);
       ShelfPage.put(
           PAGE,
           server.isPresent() ? "On a PostgreSQL server" : "In a file",
           """
-          Made by `./measure shelf %d %d%s` (%s, commit %s, %d processors, %d MB for the program).
+          Made by `./measure shelf %d %d%s` (%s, commit %s, %d processors, %d MB for the program; load by everything that ran on the machine: %.1f).
 
           %s
-          | kill -9 of a writing program | %d kills, %d songs acknowledged | lost: %d | 0 |
+          | kill -9 of a writing program | %d kills, %d songs acknowledged | lost: %d | | 0 |
           """
               .formatted(
                   songs,
@@ -102,6 +104,7 @@ public final class ShelfMeasure {
                   commit,
                   Runtime.getRuntime().availableProcessors(),
                   Runtime.getRuntime().maxMemory() >> 20,
+                  load,
                   table.strip(),
                   killed.kills(),
                   killed.acknowledged(),
@@ -120,7 +123,7 @@ public final class ShelfMeasure {
 
   private String run(ShelfPlace place, int songs) throws IOException {
     StringBuilder table = new StringBuilder();
-    table.append("| what | asked | measured | aim |\n| --- | --- | --- | --- |\n");
+    table.append("| what | asked | measured | processor | aim |\n| --- | --- | --- | --- | --- |\n");
     try (Shelf shelf = Shelf.open(place)) {
       fill(shelf, songs);
       if (!adding.isEmpty()) {
@@ -129,7 +132,7 @@ public final class ShelfMeasure {
       table.append(
           String.format(
               Locale.ROOT,
-              "| size | %d songs | %.1f kB a song | |%n",
+              "| size | %d songs | %.1f kB a song | | |%n",
               songs,
               shelf.sizeBytes() / 1000.0 / songs));
     }
@@ -138,12 +141,12 @@ public final class ShelfMeasure {
       line(
           table,
           "first question after opening, ms",
-          List.of(ms(() -> search.find(usual.get(0)))),
+          List.of(took(() -> search.find(usual.get(0)))),
           0);
       table.append(
           String.format(
               Locale.ROOT,
-              "| memory after it | %d songs | %.1f kB a song | |%n",
+              "| memory after it | %d songs | %.1f kB a song | | |%n",
               songs,
               usedBytes() / 1000.0 / songs));
       line(table, "the whole list, ms", times(5, () -> search.find("")), 1000);
@@ -222,10 +225,15 @@ public final class ShelfMeasure {
       long id = there.getOrDefault("generated-" + i, 0L);
       if (id == 0) {
         Reading reading = maker.reading(made);
-        long start = System.nanoTime();
-        id = Killed.keep(shelf, "generated-" + i, reading, words);
-        shelf.findings().keep(id, 1, "generated", findings);
-        adding.add((System.nanoTime() - start) / 1e6);
+        long[] kept = {0};
+        String hash = "generated-" + i;
+        adding.add(
+            took(
+                () -> {
+                  kept[0] = Killed.keep(shelf, hash, reading, words);
+                  shelf.findings().keep(kept[0], 1, "generated", findings);
+                }));
+        id = kept[0];
         if (id % 1000 == 0) {
           System.err.printf("%d songs%n", id);
         }
@@ -330,19 +338,29 @@ public final class ShelfMeasure {
     return from.get(random.nextInt(from.size()));
   }
 
-  private static List<Double> asked(Search search, Supplier<String> question) {
+  private static List<Took> asked(Search search, Supplier<String> question) {
     return times(ASKED, () -> search.find(question.get()));
   }
 
-  private static List<Double> times(int count, Runnable work) {
+  private static List<Took> times(int count, Runnable work) {
     work.run();
-    return Stream.generate(() -> ms(work)).limit(count).toList();
+    return Stream.generate(() -> took(work)).limit(count).toList();
   }
 
-  private static double ms(Runnable work) {
+  /**
+   * @param milliseconds by the clock
+   * @param busyMilliseconds that a processor worked for the asking thread: what is left where others
+   *     keep the machine busy, without what a server does
+   */
+  private record Took(double milliseconds, double busyMilliseconds) {}
+
+  private static Took took(Runnable work) {
+    ThreadMXBean threads = ManagementFactory.getThreadMXBean();
     long start = System.nanoTime();
+    long busy = threads.getCurrentThreadCpuTime();
     work.run();
-    return Duration.ofNanos(System.nanoTime() - start).toNanos() / 1e6;
+    return new Took(
+        (System.nanoTime() - start) / 1e6, (threads.getCurrentThreadCpuTime() - busy) / 1e6);
   }
 
   private static void recall(
@@ -358,7 +376,7 @@ public final class ShelfMeasure {
     table.append(
         String.format(
             Locale.ROOT,
-            "| planted %s found | %d | %.3f | 1.0 |%n",
+            "| planted %s found | %d | %.3f | | 1.0 |%n",
             what,
             Math.min(MOST_PLANTED, planted.size()),
             found / (double) Math.min(MOST_PLANTED, planted.size())));
@@ -366,7 +384,7 @@ public final class ShelfMeasure {
 
   /** The chorus of a song against all; its copy stands elsewhere, in another key. */
   private void examples(StringBuilder table, Search search) {
-    List<Double> times = new ArrayList<>();
+    List<Took> times = new ArrayList<>();
     int amongThree = 0;
     int trials = 0;
     for (Map.Entry<Long, Long> copy : copies.entrySet()) {
@@ -377,7 +395,7 @@ public final class ShelfMeasure {
       double bar = barSeconds(search, copy.getKey());
       Span chorus = new Span(16 * bar, 24 * bar);
       List<Search.Similar> similar = new ArrayList<>();
-      times.add(ms(() -> similar.addAll(search.like(copy.getKey(), chorus, 3))));
+      times.add(took(() -> similar.addAll(search.like(copy.getKey(), chorus, 3))));
       boolean there = similar.stream().anyMatch(one -> one.entry().song().id() == copy.getValue());
       amongThree += there ? 1 : 0;
     }
@@ -385,7 +403,7 @@ public final class ShelfMeasure {
     table.append(
         String.format(
             Locale.ROOT,
-            "| transposed copy of eight bars among the first three | %d | %.2f | 0.95 |%n",
+            "| transposed copy of eight bars among the first three | %d | %.2f | | 0.95 |%n",
             trials,
             amongThree / (double) trials));
   }
@@ -404,18 +422,23 @@ public final class ShelfMeasure {
   /**
    * @param aim for the 95th percentile; 0 for none
    */
-  private static void line(StringBuilder table, String what, List<Double> times, int aim) {
-    double[] sorted = times.stream().mapToDouble(Double::doubleValue).sorted().toArray();
-    double middle = sorted[sorted.length / 2];
-    double high = sorted[(int) Math.ceil(0.95 * sorted.length) - 1];
+  private static void line(StringBuilder table, String what, List<Took> times, int aim) {
+    double[] sorted = times.stream().mapToDouble(Took::milliseconds).sorted().toArray();
+    double[] busy = times.stream().mapToDouble(Took::busyMilliseconds).sorted().toArray();
     table.append(
         String.format(
             Locale.ROOT,
-            "| %s | %d | median %.1f, p95 %.1f | %s |%n",
+            "| %s | %d | median %.1f, p95 %.1f | median %.1f, p95 %.1f | %s |%n",
             what,
             sorted.length,
-            middle,
-            high,
+            sorted[sorted.length / 2],
+            high(sorted),
+            busy[busy.length / 2],
+            high(busy),
             aim > 0 ? "p95 " + aim : ""));
+  }
+
+  private static double high(double[] sorted) {
+    return sorted[(int) Math.ceil(0.95 * sorted.length) - 1];
   }
 }
