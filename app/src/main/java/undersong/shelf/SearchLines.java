@@ -20,9 +20,9 @@ import undersong.technique.Technique;
 import undersong.time.Span;
 
 /**
- * What is searched of each song: lines, and where techniques were found. It is read once and kept in
- * memory (three to eight kilobytes a song); of what changed since, whoever changed it, it is read
- * again.
+ * What is searched of each song: lines, and where techniques were found. It is read once and kept
+ * in memory (three to eight kilobytes a song); of what changed since, whoever changed it, it is
+ * read again.
  */
 public final class SearchLines {
   private final ShelfDatabase database;
@@ -101,9 +101,7 @@ public final class SearchLines {
                 + " WHERE song.changed > :change")
         .setFetchSize(ShelfDatabase.ROWS_AT_ONCE)
         .bind("change", seen)
-        .map(
-            (row, context) ->
-                Map.entry(row.getLong(1), Optional.ofNullable(row.getString(2))))
+        .map((row, context) -> Map.entry(row.getLong(1), Optional.ofNullable(row.getString(2))))
         .forEach(
             one -> {
               SongLines lines = one.getValue().map(SongLines::parse).orElse(SongLines.NONE);
@@ -117,7 +115,9 @@ public final class SearchLines {
     return ShelfDatabase.changes(handle);
   }
 
-  /** Where techniques were found in the songs that changed; findings under one half do not count. */
+  /**
+   * Where techniques were found in the songs that changed; findings under one half do not count.
+   */
   private Map<Long, TechniquePlaces> techniques(Handle handle) {
     Map<Long, TechniquePlaces> found = new HashMap<>();
     List<Technique> techniques = new ArrayList<>();

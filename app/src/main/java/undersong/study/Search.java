@@ -77,12 +77,12 @@ public final class Search {
     } catch (IllegalArgumentException wrong) {
       throw new Trouble.WrongUsage(wrong.getMessage());
     }
-    Map<Long, Searched> songs = wanted.hasPlaces() || !wanted.without().isEmpty() ? lines() : Map.of();
+    Map<Long, Searched> songs =
+        wanted.hasPlaces() || !wanted.without().isEmpty() ? lines() : Map.of();
     List<Hit> hits = new ArrayList<>();
     for (ShelfEntry entry : shelf.songs().list(String.join(" ", wanted.words()))) {
       if (origins.contains(entry.song().origin()) && fits(entry, wanted)) {
-        places(entry, wanted, songs)
-            .ifPresent(places -> hits.add(new Hit(entry, places)));
+        places(entry, wanted, songs).ifPresent(places -> hits.add(new Hit(entry, places)));
       }
     }
     return hits;
@@ -112,9 +112,7 @@ public final class Search {
   }
 
   private static Optional<List<Where>> places(
-      ShelfEntry entry,
-      Wanted wanted,
-      Map<Long, Searched> songs) {
+      ShelfEntry entry, Wanted wanted, Map<Long, Searched> songs) {
     Searched searched = songs.getOrDefault(entry.song().id(), Searched.NOTHING);
     SongLines song = searched.lines();
     List<Where> places = new ArrayList<>();
@@ -181,8 +179,7 @@ public final class Search {
   }
 
   /** The songs that share most short runs with the example; only these are worth aligning. */
-  private static List<Long> candidates(
-      SongLines example, long except, Map<Long, Searched> songs) {
+  private static List<Long> candidates(SongLines example, long except, Map<Long, Searched> songs) {
     record Sharing(long song, int runs) {}
     Comparator<Sharing> least =
         Comparator.comparingInt(Sharing::runs)

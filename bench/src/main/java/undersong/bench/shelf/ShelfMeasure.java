@@ -123,7 +123,8 @@ public final class ShelfMeasure {
 
   private String run(ShelfPlace place, int songs) throws IOException {
     StringBuilder table = new StringBuilder();
-    table.append("| what | asked | measured | processor | aim |\n| --- | --- | --- | --- | --- |\n");
+    table.append(
+        "| what | asked | measured | processor | aim |\n| --- | --- | --- | --- | --- |\n");
     try (Shelf shelf = Shelf.open(place)) {
       fill(shelf, songs);
       if (!adding.isEmpty()) {
@@ -349,8 +350,8 @@ public final class ShelfMeasure {
 
   /**
    * @param milliseconds by the clock
-   * @param busyMilliseconds that a processor worked for the asking thread: what is left where others
-   *     keep the machine busy, without what a server does
+   * @param busyMilliseconds that a processor worked for the asking thread: what is left where
+   *     others keep the machine busy, without what a server does
    */
   private record Took(double milliseconds, double busyMilliseconds) {}
 
