@@ -14,6 +14,10 @@ import undersong.theory.ChordQuality;
 /** The chords of a song in order, seen from the key, in about six bytes each. */
 public final class ChordLine {
   private static final ChordQuality[] QUALITIES = ChordQuality.values();
+
+  /** More than the number of any chord. */
+  static final int CODES = QUALITIES.length << 8;
+
   private static final Map<String, ChordQuality> BY_NAME = new HashMap<>();
   private static final Map<ChordQuality, Integer> NUMBERS = new EnumMap<>(ChordQuality.class);
 
@@ -49,8 +53,26 @@ public final class ChordLine {
     return (short) (degree | bass << 4 | NUMBERS.get(quality) << 8);
   }
 
+  /** One of every chord there can be. */
+  static ChordLine everyChord() {
+    List<ChordAt> all = new ArrayList<>();
+    for (ChordQuality quality : QUALITIES) {
+      for (int degree = 0; degree < 12; degree++) {
+        for (int bass = 0; bass < 12; bass++) {
+          all.add(new ChordAt(degree, quality, bass, 0, 0, 0));
+        }
+      }
+    }
+    return of(all);
+  }
+
   public int size() {
     return chords.length;
+  }
+
+  /** A number for degree, quality and bass, below {@link #CODES}. */
+  int code(int place) {
+    return chords[place];
   }
 
   /** Semitones of the root above the tonic, 0 to 11. */

@@ -18,21 +18,23 @@ public final class Places {
    */
   public record Place(Span span, int fromBar, int toBar) {}
 
-  /** Every place where all of the chords follow one another; places do not overlap. */
+  /** As {@link #chords(SongLines, ChordRow)}, for one song. */
   public static List<Place> chords(SongLines song, List<ChordWanted> wanted, boolean round) {
+    return chords(song, new ChordRow(wanted, round));
+  }
+
+  /** Every place where all of the chords follow one another; places do not overlap. */
+  public static List<Place> chords(SongLines song, ChordRow wanted) {
     ChordLine chords = song.chordLine();
-    List<int[]> found = new ArrayList<>();
-    int turns = round ? wanted.size() : 1;
+    List<int[]> found = new ArrayList<>(0);
+    int last = chords.size() - wanted.length();
     int at = 0;
-    while (at + wanted.size() <= chords.size()) {
-      boolean here = false;
-      for (int turn = 0; turn < turns && !here; turn++) {
-        here = fits(chords, at, wanted, turn) && (!round || goesRound(chords, at, wanted.size()));
-      }
+    while (at <= last) {
+      boolean here = wanted.fits(chords, at);
       if (here) {
-        found.add(new int[] {at, at + wanted.size() - 1});
+        found.add(new int[] {at, at + wanted.length() - 1});
       }
-      at += here ? wanted.size() : 1;
+      at += here ? wanted.length() : 1;
     }
     return found.isEmpty() ? List.of() : places(found, chords.moments(last(found)));
   }
@@ -47,38 +49,20 @@ public final class Places {
         .toList();
   }
 
-  private static boolean fits(ChordLine chords, int at, List<ChordWanted> wanted, int turn) {
-    for (int i = 0; i < wanted.size(); i++) {
-      if (!wanted.get((i + turn) % wanted.size()).fits(chords, at + i)) {
-        return false;
-      }
-    }
-    return true;
-  }
-
-  /**
-   * Whether the chord after the last is the first again, as in a loop; the song's end counts as
-   * well.
-   */
-  private static boolean goesRound(ChordLine chords, int at, int length) {
-    int next = at + length;
-    boolean onwards = next < chords.size() && chords.same(next, at);
-    boolean before = at > 0 && chords.same(at - 1, at + length - 1);
-    return onwards || before;
-  }
-
   /** Every place where the figure's notes follow one another; places do not overlap. */
   public static List<Place> figure(SongLines song, Figure figure) {
     NoteLine notes = figure.inBass() ? song.bassLine() : song.tuneLine();
     int[] degrees = figure.degrees().stream().mapToInt(Integer::intValue).toArray();
     int[] steps = figure.steps().stream().mapToInt(Integer::intValue).toArray();
     double[] beats = figure.beats().stream().mapToDouble(Double::doubleValue).toArray();
-    List<int[]> found = new ArrayList<>();
+    List<int[]> found = new ArrayList<>(0);
+    int length = figure.notes();
+    int last = notes.size() - length;
     int at = 0;
-    while (at + figure.notes() <= notes.size()) {
+    while (at <= last) {
       if (fits(notes, at, degrees, steps, beats)) {
-        found.add(new int[] {at, at + figure.notes() - 1});
-        at += figure.notes();
+        found.add(new int[] {at, at + length - 1});
+        at += length;
       } else {
         at++;
       }

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.PriorityQueue;
 import java.util.Set;
+import undersong.search.ChordRow;
 import undersong.search.Likeness;
 import undersong.search.Places;
 import undersong.search.Places.Place;
@@ -79,10 +80,11 @@ public final class Search {
     }
     Map<Long, Searched> songs =
         wanted.hasPlaces() || !wanted.without().isEmpty() ? lines() : Map.of();
+    ChordRow row = new ChordRow(wanted.chords(), wanted.round());
     List<Hit> hits = new ArrayList<>();
     for (ShelfEntry entry : shelf.songs().list(String.join(" ", wanted.words()))) {
       if (origins.contains(entry.song().origin()) && fits(entry, wanted)) {
-        places(entry, wanted, songs).ifPresent(places -> hits.add(new Hit(entry, places)));
+        places(entry, wanted, row, songs).ifPresent(places -> hits.add(new Hit(entry, places)));
       }
     }
     return hits;
@@ -90,8 +92,10 @@ public final class Search {
 
   private static boolean fits(ShelfEntry entry, Wanted wanted) {
     Song song = entry.song();
-    return song.artist().orElse("").toLowerCase(Locale.ROOT).contains(wanted.artist())
-        && (" " + entry.key().toLowerCase(Locale.ROOT)).contains(keyWords(wanted.key()))
+    return (wanted.artist().isEmpty()
+            || song.artist().orElse("").toLowerCase(Locale.ROOT).contains(wanted.artist()))
+        && (wanted.key().isEmpty()
+            || (" " + entry.key().toLowerCase(Locale.ROOT)).contains(keyWords(wanted.key())))
         && (wanted.meter().isEmpty() || wanted.meter().equals(entry.meter()))
         && wanted.bpm().map(range -> inside(range, entry.tempoBpm())).orElse(true)
         && wanted
@@ -112,7 +116,7 @@ public final class Search {
   }
 
   private static Optional<List<Where>> places(
-      ShelfEntry entry, Wanted wanted, Map<Long, Searched> songs) {
+      ShelfEntry entry, Wanted wanted, ChordRow row, Map<Long, Searched> songs) {
     Searched searched = songs.getOrDefault(entry.song().id(), Searched.NOTHING);
     SongLines song = searched.lines();
     List<Where> places = new ArrayList<>();
@@ -131,7 +135,7 @@ public final class Search {
           .forEach(span -> places.add(new Where(new Place(span, 0, 0), technique.id())));
     }
     if (!wanted.chords().isEmpty()) {
-      List<Place> found = Places.chords(song, wanted.chords(), wanted.round());
+      List<Place> found = Places.chords(song, row);
       if (found.isEmpty()) {
         return Optional.empty();
       }
@@ -188,11 +192,14 @@ public final class Search {
     PriorityQueue<Sharing> most = new PriorityQueue<>(least);
     songs.forEach(
         (id, song) -> {
-          if (id != except) {
-            most.add(new Sharing(id, wanted.sharedWith(song.seeds())));
-          }
-          if (most.size() > MOST_ALIGNED) {
-            most.poll();
+          int shared = wanted.sharedWith(song.seeds());
+          boolean full = most.size() == MOST_ALIGNED;
+          // In order of numbers: of equals, those that came first stay.
+          if (id != except && (!full || shared > most.peek().runs())) {
+            if (full) {
+              most.poll();
+            }
+            most.add(new Sharing(id, shared));
           }
         });
     return most.stream().sorted(least.reversed()).map(Sharing::song).toList();
