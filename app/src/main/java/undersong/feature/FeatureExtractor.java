@@ -22,7 +22,7 @@ import undersong.work.Trouble.UnreadableRecording;
  */
 public final class FeatureExtractor {
   /** Changes whenever a feature would come out differently. */
-  public static final String VERSION = "3";
+  public static final String VERSION = "4";
 
   private static final int WORKERS = 2;
   private static final double TARGET_RMS = 0.1;
@@ -190,6 +190,7 @@ public final class FeatureExtractor {
 
     @Override
     void halved(float[] mid, int count) {
+      image.acceptHalved(mid, count);
       for (int i = 0; i < count; i++) {
         squares += mid[i] * (double) mid[i];
       }

@@ -99,6 +99,7 @@ final class FeatureFile {
     write(features.image().balance(), out);
     write(features.image().likeness(), out);
     write(features.image().quickLevelsDb(), out);
+    write(features.image().lowWave(), out);
     out.writeBoolean(features.heard().isPresent());
     if (features.heard().isPresent()) {
       EarActivations heard = features.heard().get();
@@ -126,7 +127,8 @@ final class FeatureFile {
         readSeries(in),
         readSeries(in),
         readSeries(in),
-        new StereoImage(readMatrix(in), readMatrix(in), readMatrix(in), readMatrix(in)),
+        new StereoImage(
+            readMatrix(in), readMatrix(in), readMatrix(in), readMatrix(in), readMatrix(in)),
         in.readBoolean() ? Optional.of(readHeard(in)) : Optional.empty());
   }
 

@@ -18,15 +18,23 @@ import undersong.time.FrameClock;
  *     (opposite) to 1 (equal); 1 in silence. Avendano (2003) calls its magnitude the similarity.
  * @param quickLevelsDb 172 a second, {@link #QUICK_BANDS} octave bands of the left channel, then of
  *     the right: RMS in dBFS, at least -120; windows of 23 ms
+ * @param lowWave 5512.5 a second, one bin: samples of the middle (mean of both channels) below 2.6
+ *     kHz, full scale 1. Only in the samples does a copy of a sound differ from a second sound that
+ *     is like it.
  */
 public record StereoImage(
-    FrameMatrix levelDb, FrameMatrix balance, FrameMatrix likeness, FrameMatrix quickLevelsDb) {
+    FrameMatrix levelDb,
+    FrameMatrix balance,
+    FrameMatrix likeness,
+    FrameMatrix quickLevelsDb,
+    FrameMatrix lowWave) {
   /** The finer of one transform bin (10.8 Hz) and a semitone. */
   public static final int BINS = 98;
 
   public static final int QUICK_BANDS = 8;
   public static final FrameClock CLOCK = new FrameClock(44_100, 1764);
   public static final FrameClock QUICK_CLOCK = new FrameClock(44_100, 256);
+  public static final FrameClock WAVE_CLOCK = new FrameClock(44_100, 8);
 
   /** What the image of no sound at all is. */
   public static final StereoImage NOTHING =
@@ -34,7 +42,8 @@ public record StereoImage(
           FrameMatrix.of(CLOCK, BINS, new float[0]),
           FrameMatrix.of(CLOCK, BINS, new float[0]),
           FrameMatrix.of(CLOCK, BINS, new float[0]),
-          FrameMatrix.of(QUICK_CLOCK, 2 * QUICK_BANDS, new float[0]));
+          FrameMatrix.of(QUICK_CLOCK, 2 * QUICK_BANDS, new float[0]),
+          FrameMatrix.of(WAVE_CLOCK, 1, new float[0]));
 
   static final double FFT_BIN_HZ = 44_100.0 / 4096;
   private static final int SINGLE_BINS = 20;

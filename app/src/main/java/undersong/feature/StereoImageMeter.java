@@ -1,6 +1,7 @@
 package undersong.feature;
 
 import java.util.Arrays;
+import undersong.kernel.Halving;
 import undersong.kernel.StereoFft;
 import undersong.kernel.Windows;
 import undersong.time.FrameClock;
@@ -17,16 +18,23 @@ final class StereoImageMeter {
 
   private final FieldFrames field = new FieldFrames();
   private final QuickFrames quick = new QuickFrames();
+  private final LowWave wave = new LowWave();
 
   void accept(float[] interleaved, int frames) {
     field.accept(interleaved, frames);
     quick.accept(interleaved, frames);
   }
 
+  /** Takes the middle at half the rate of {@link #accept}, as far as it is known by now. */
+  void acceptHalved(float[] mid, int count) {
+    wave.accept(mid, count);
+  }
+
   /** Measures the frames whose windows reach past the end. */
   void finish() {
     field.finish();
     quick.finish();
+    wave.finish();
   }
 
   StereoImage read() {
@@ -34,7 +42,8 @@ final class StereoImageMeter {
         field.levels.toMatrix(StereoImage.CLOCK, StereoImage.BINS),
         field.balances.toMatrix(StereoImage.CLOCK, StereoImage.BINS),
         field.likenesses.toMatrix(StereoImage.CLOCK, StereoImage.BINS),
-        quick.levels.toMatrix(StereoImage.QUICK_CLOCK, 2 * StereoImage.QUICK_BANDS));
+        quick.levels.toMatrix(StereoImage.QUICK_CLOCK, 2 * StereoImage.QUICK_BANDS),
+        wave.samples.toMatrix(StereoImage.WAVE_CLOCK, 1));
   }
 
   private static double decibels(double meanSquare) {
@@ -181,6 +190,35 @@ final class StereoImageMeter {
           sum += power[k++];
         }
         levels.add(decibels(sum));
+      }
+    }
+  }
+
+  /** A quarter of the halved rate, kept sample by sample. */
+  private static final class LowWave {
+    private static final int REST = 100;
+    private final StepList samples = new StepList(1);
+    private final Halving first = new Halving();
+    private final Halving second = new Halving();
+    private float[] halved = new float[REST];
+    private float[] quartered = new float[REST];
+
+    void accept(float[] mid, int count) {
+      if (halved.length < count / 2 + REST) {
+        halved = new float[count / 2 + REST];
+        quartered = new float[count / 4 + REST];
+      }
+      keep(second.push(halved, first.push(mid, count, halved), quartered));
+    }
+
+    void finish() {
+      keep(second.push(halved, first.finish(halved), quartered));
+      keep(second.finish(quartered));
+    }
+
+    private void keep(int count) {
+      for (int i = 0; i < count; i++) {
+        samples.add(quartered[i]);
       }
     }
   }

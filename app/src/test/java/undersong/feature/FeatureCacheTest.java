@@ -61,7 +61,8 @@ final class FeatureCacheTest {
             matrix(random, 25, 98, seconds),
             matrix(random, 25, 98, seconds),
             matrix(random, 25, 98, seconds),
-            matrix(random, 172, 16, seconds)),
+            matrix(random, 172, 16, seconds),
+            matrix(random, 5512, 1, seconds)),
         Optional.empty());
   }
 

@@ -1,10 +1,16 @@
 package undersong.estimate.echo;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.DoubleStream;
+import undersong.feature.FrameMatrix;
 import undersong.feature.StereoImage;
 import undersong.feature.StereoPowers;
+import undersong.kernel.CopySearch;
 import undersong.reading.Echo;
 import undersong.reading.NoteEvent;
 import undersong.reading.NoteValue;
@@ -13,27 +19,36 @@ import undersong.time.BeatGrid;
 import undersong.time.Span;
 
 /**
- * True delays, where they are heard by themselves: after the last note before the lead rests, its
- * own partials rise again at equal distances, each time weaker, with nothing between. Several
- * places must agree on the distance, as one machine keeps it.
+ * True delays on the lead: the notes of one machine's input all come back after the same time, to
+ * the millisecond. Each note votes for lags by its {@link NoteCopies}; a lag holds where its votes
+ * stand out among those of the lags about it, which chance alone gives.
  *
- * <p>Lags from 0.22 to 1 s. Measured to some 10 ms; where a note value of the song's tempo lies
- * that near, delays are set to it more often than not, and it is taken.
+ * <p>Lags from 0.15 to 1.15 s. Delays are mostly set to a note value: other lags must stand out
+ * more. Notes that are played again at the lag itself, as loud, say nothing. <b>Cost:</b> some 3 ms
+ * a note, once.
  */
 final class DelayFinder {
-  private static final double SHORTEST_SECONDS = 0.22;
-  private static final double LONGEST_SECONDS = 1.0;
-  private static final double STEP_SECONDS = 0.01;
-  private static final double NEAR_SECONDS = 0.025;
-  private static final double LEAST_FIRST = 0.08;
-  private static final double MOST_FIRST = 0.85;
-  private static final double LEAST_SECOND = 0.015;
-  private static final double SECOND_BELOW_FIRST = 0.65;
-  private static final double CLEAN = 0.55;
-  private static final double LEAST_PLACES_SHARE = 0.3;
-  private static final double MOST_WANDER_SECONDS = 0.012;
-  private static final int MOST_REPEATS = 5;
-  private static final int FRAMES = 90;
+  private static final double SHORTEST_SECONDS = 0.15;
+  private static final double LONGEST_SECONDS = 1.15;
+  private static final double REACH_SECONDS = 0.0012;
+  private static final float LEAST_SCORE = 0.15f;
+  private static final double CHANCE_FROM_SECONDS = 0.012;
+  private static final double CHANCE_TO_SECONDS = 0.08;
+  private static final double CHANCE_STEP_SECONDS = 0.004;
+  private static final double CHANCE_WEIGHT = 1.5;
+
+  /** Found on six songs for setting thresholds: false ones up to 0.32, true ones from 0.45. */
+  private static final double LEAST_EXCESS = 0.39;
+
+  private static final double LEAST_RATIO = 2.5;
+  private static final double LEAST_EXCESS_ELSEWHERE = 0.9;
+  private static final double LEAST_RATIO_ELSEWHERE = 4;
+  private static final double CLEARLY = 1.5;
+  private static final int FEWEST_NOTES = 2;
+  private static final float LEAST_OF_STRETCH = 0.2f;
+  private static final int LAGS_BETWEEN = 3;
+  private static final int MOST_REPEATS = 6;
+  private static final double FAINT = 0.05;
 
   /** Note values that delays are set to, in whole notes. */
   private static final int[][] VALUES = {
@@ -41,146 +56,191 @@ final class DelayFinder {
   };
 
   private final StereoPowers powers;
-  private final BeatGrid grid;
-  private final TimeSignature signature;
+  private final FrameMatrix wave;
+  private final double rateHz;
+  private final int reach;
+  private final CopySearch search;
+  private final Map<NoteEvent, NoteCopies> known = new HashMap<>();
 
-  DelayFinder(StereoPowers powers, BeatGrid grid, TimeSignature signature) {
+  DelayFinder(StereoImage image, StereoPowers powers) {
     this.powers = powers;
-    this.grid = grid;
-    this.signature = signature;
+    this.wave = image.lowWave();
+    this.rateHz = StereoImage.WAVE_CLOCK.framesPerSecond();
+    this.reach = (int) Math.round(REACH_SECONDS * rateHz);
+    this.search = new CopySearch(rateHz);
   }
 
-  /** One phrase end with what rises again after it. */
-  private static final class Ending {
-    private final NoteEvent note;
-    private final double[] rises;
+  /** One note with what returns of it. */
+  private record Source(NoteEvent note, NoteCopies copies) {}
 
-    Ending(NoteEvent note, double[] rises) {
-      this.note = note;
-      this.rises = rises;
+  /** A lag that may hold, and by how much its votes exceed chance. */
+  private record Lag(int samples, Optional<NoteValue> value, double excess) {}
+
+  List<Echo> of(
+      List<NoteEvent> lead, BeatGrid grid, TimeSignature signature, double durationSeconds) {
+    int longest = (int) (LONGEST_SECONDS * rateHz) + reach;
+    known.keySet().retainAll(lead);
+    List<Source> sources = new ArrayList<>();
+    for (NoteEvent note : lead) {
+      sources.add(
+          new Source(
+              note,
+              known.computeIfAbsent(note, n -> NoteCopies.of(n, wave, search, longest))));
     }
-
-    double at(double seconds) {
-      int middle = (int) Math.round(seconds * 25);
-      double most = 0;
-      for (int i = Math.max(0, middle - 1); i <= Math.min(rises.length - 1, middle + 1); i++) {
-        most = Math.max(most, rises[i]);
-      }
-      return most;
+    double[] votes = votes(sources, longest);
+    Optional<Lag> best = best(votes, grid, signature);
+    if (best.isEmpty()) {
+      return List.of();
     }
+    Lag lag = best.get();
+    List<Source> agreeing =
+        sources.stream()
+            .filter(s -> s.copies.scoreAbout(lag.samples, reach) > LEAST_SCORE)
+            .toList();
+    return agreeing.size() < FEWEST_NOTES ? List.of() : told(agreeing, lag, durationSeconds);
+  }
 
-    /** How well a lag explains it: 0 to 1. */
-    double fits(double lag) {
-      double first = at(lag);
-      double second = at(2 * lag);
-      if (first < LEAST_FIRST
-          || first > MOST_FIRST
-          || second < LEAST_SECOND
-          || second > SECOND_BELOW_FIRST * first) {
-        return 0;
-      }
-      double others = 0;
-      for (int i = 5; i < Math.min(rises.length, (int) (lag * 50) + 2); i++) {
-        double nearest = Math.min(Math.abs(i / 25.0 - lag), Math.abs(i / 25.0 - 2 * lag));
-        if (nearest > 0.09) {
-          others = Math.max(others, rises[i]);
+  /** Sum over the notes of their scores at each lag, as far as they exceed what is usual. */
+  private double[] votes(List<Source> sources, int longest) {
+    double[] votes = new double[longest];
+    for (Source source : sources) {
+      for (int lag = 0; lag < longest; lag++) {
+        if (source.copies.score(lag) > LEAST_SCORE) {
+          // each vote counts once for every lag it is near to, by the best one there
+          for (int i = Math.max(0, lag - reach); i <= Math.min(longest - 1, lag + reach); i++) {
+            boolean best = source.copies.scoreAbout(i, reach) == source.copies.score(lag);
+            votes[i] += best ? source.copies.score(lag) - LEAST_SCORE : 0;
+          }
         }
       }
-      return first / (first + others);
     }
-
-    /** Half the way from the rise at the onset to the second repeat's. */
-    double refined(double lag) {
-      return (peak(2 * lag, 2) - peak(0.04, 1)) / 2;
-    }
-
-    /** When the rise is largest near a time, between frames by a parabola. */
-    private double peak(double seconds, int reach) {
-      int middle = (int) Math.round(seconds * 25);
-      int best = Math.max(1, middle - reach + 1);
-      for (int i = Math.max(1, middle - reach); i <= middle + reach; i++) {
-        best = i < rises.length - 1 && rises[i] > rises[best] ? i : best;
-      }
-      double bend = rises[best - 1] - 2 * rises[best] + rises[best + 1];
-      double shift = bend < 0 ? 0.5 * (rises[best - 1] - rises[best + 1]) / bend : 0;
-      return (best + Math.max(-0.5, Math.min(0.5, shift))) / 25;
-    }
+    return votes;
   }
 
-  List<Echo> of(List<NoteEvent> lead, double durationSeconds) {
-    NoteRises rises = new NoteRises(powers);
-    List<Ending> endings = new ArrayList<>();
-    for (NoteEvent note : PhraseEnds.of(lead)) {
-      double hertz = 440 * Math.pow(2, (note.midiPitch() - 69) / 12);
-      endings.add(new Ending(note, rises.after(note.span().startSeconds(), hertz, FRAMES)));
-    }
-    double best = 0;
-    double bestSum = 0;
-    for (double lag = SHORTEST_SECONDS; lag <= LONGEST_SECONDS; lag += STEP_SECONDS) {
-      double sum = 0;
-      for (Ending ending : endings) {
-        double fit = ending.fits(lag);
-        sum += fit >= CLEAN ? fit : 0;
-      }
-      if (sum > bestSum + 1e-9) {
-        best = lag;
-        bestSum = sum;
+  private Optional<Lag> best(double[] votes, BeatGrid grid, TimeSignature signature) {
+    Lag best = null;
+    for (int[] value : VALUES) {
+      NoteValue note = new NoteValue(value[0], value[1]);
+      int lag = (int) Math.round(seconds(grid, signature, note) * rateHz);
+      double chance = chance(votes, lag);
+      if (inside(lag)
+          && votes[lag] >= LEAST_RATIO * chance
+          && votes[lag] - CHANCE_WEIGHT * chance >= LEAST_EXCESS) {
+        Lag here = new Lag(lag, Optional.of(note), votes[lag] - CHANCE_WEIGHT * chance);
+        best = best == null || here.excess > best.excess ? here : best;
       }
     }
-    double lag = best;
-    List<Ending> agreeing = endings.stream().filter(e -> e.fits(lag) >= CLEAN).toList();
-    if (agreeing.size() < 2 || agreeing.size() < LEAST_PLACES_SHARE * endings.size()) {
-      return List.of();
+    Lag elsewhere = elsewhere(votes);
+    if (elsewhere != null && (best == null || elsewhere.excess > CLEARLY * best.excess)) {
+      best = elsewhere;
     }
-    double[] lags = agreeing.stream().mapToDouble(e -> e.refined(lag)).sorted().toArray();
-    double median = lags[lags.length / 2];
-    double wander = 0;
+    return Optional.ofNullable(best);
+  }
+
+  /** The lag that stands out most wherever it lies; null where none does enough. */
+  private Lag elsewhere(double[] votes) {
+    Lag best = null;
+    for (int lag = 0; lag < votes.length; lag++) {
+      if (inside(lag) && (best == null || votes[lag] > best.excess)) {
+        double chance = chance(votes, lag);
+        double excess = votes[lag] - CHANCE_WEIGHT * chance;
+        if (excess >= LEAST_EXCESS_ELSEWHERE
+            && votes[lag] >= LEAST_RATIO_ELSEWHERE * chance
+            && (best == null || excess > best.excess)) {
+          best = new Lag(lag, Optional.empty(), excess);
+        }
+      }
+    }
+    return best;
+  }
+
+  private boolean inside(int lag) {
+    return lag >= SHORTEST_SECONDS * rateHz && lag < LONGEST_SECONDS * rateHz;
+  }
+
+  /** Mean of the votes at lags some way off to both sides. */
+  private double chance(double[] votes, int lag) {
+    double sum = 0;
+    int count = 0;
+    for (double away = CHANCE_FROM_SECONDS; away <= CHANCE_TO_SECONDS; away += CHANCE_STEP_SECONDS) {
+      for (int side = -1; side <= 1; side += 2) {
+        int at = lag + side * (int) Math.round(away * rateHz);
+        if (at > SHORTEST_SECONDS * rateHz && at < votes.length) {
+          sum += votes[at];
+          count++;
+        }
+      }
+    }
+    return count == 0 ? 0 : sum / count;
+  }
+
+  private List<Echo> told(List<Source> agreeing, Lag lag, double durationSeconds) {
+    double[] lags =
+        agreeing.stream().mapToDouble(s -> s.copies.refinedSeconds(lag.samples, reach)).toArray();
+    double[] sorted = lags.clone();
+    Arrays.sort(sorted);
+    double median = sorted[sorted.length / 2];
+    double squares = 0;
     for (double each : lags) {
-      wander += Math.abs(each - median) / lags.length;
+      squares += (each - median) * (each - median) / lags.length;
     }
-    if (wander > MOST_WANDER_SECONDS) {
-      return List.of();
-    }
-    double share = (double) agreeing.size() / endings.size();
+    double probability = Math.min(0.95, 1 / (1 + Math.exp(-(lag.excess - LEAST_EXCESS) / 0.15)));
     List<Echo> echoes = new ArrayList<>();
-    for (Ending ending : agreeing) {
-      echoes.add(told(ending, median, wander, share, durationSeconds));
+    int first = 0;
+    for (int i = 1; i <= agreeing.size(); i++) {
+      if (i == agreeing.size()
+          || agreeing.get(i).note.span().startSeconds()
+              > agreeing.get(i - 1).note.span().endSeconds() + LAGS_BETWEEN * median) {
+        List<Source> here = agreeing.subList(first, i);
+        if (here.stream().mapToDouble(s -> s.copies.scoreAbout(lag.samples, reach)).sum()
+            >= LEAST_OF_STRETCH) {
+          echoes.add(
+              stretch(
+                  here, median, Math.sqrt(squares), lag.value, probability, durationSeconds));
+        }
+        first = i;
+      }
     }
     return echoes;
   }
 
-  private Echo told(
-      Ending ending, double lag, double wander, double share, double durationSeconds) {
-    double start = ending.note.span().startSeconds();
-    Optional<NoteValue> value = noteValue(start, lag);
-    double taken = value.map(v -> seconds(start, v)).orElse(lag);
+  private Echo stretch(
+      List<Source> sources,
+      double lag,
+      double wander,
+      Optional<NoteValue> value,
+      double probability,
+      double durationSeconds) {
     List<Echo.Repeat> repeats = new ArrayList<>();
     double before = 1;
     for (int i = 1; i <= MOST_REPEATS; i++) {
-      double rise = ending.at(i * lag);
-      if (rise < 0.01 || rise > before) {
+      int copy = i;
+      double gain = median(sources.stream().mapToDouble(s -> s.copies.gainAfter(copy * lag)));
+      if (gain < FAINT || gain > before) {
         break;
       }
-      repeats.add(repeat(ending.note, i * lag, rise));
-      before = rise;
+      double place = median(sources.stream().mapToDouble(s -> place(s.note, copy * lag)));
+      repeats.add(new Echo.Repeat(rounded(20 * Math.log10(gain)), rounded(place), 0));
+      before = gain;
     }
     double end =
-        Math.min(
-            durationSeconds, ending.note.span().endSeconds() + Math.max(1, repeats.size()) * taken);
+        sources.get(sources.size() - 1).note.span().endSeconds()
+            + Math.max(1, repeats.size()) * lag;
     return new Echo(
         Echo.Kind.DELAY,
-        new Span(start, end),
-        rounded(taken),
+        new Span(sources.get(0).note.span().startSeconds(), Math.min(durationSeconds, end)),
+        rounded(lag),
         rounded(wander),
         0,
         value,
-        rounded(place(ending.note, 0)),
+        rounded(median(sources.stream().mapToDouble(s -> place(s.note, 0)))),
         repeats,
-        Math.min(0.9, 0.3 + 0.5 * share + 0.2 * ending.fits(lag)));
+        probability);
   }
 
-  private Echo.Repeat repeat(NoteEvent note, double after, double rise) {
-    return new Echo.Repeat(rounded(10 * Math.log10(rise)), rounded(place(note, after)), 0);
+  private static double median(DoubleStream values) {
+    double[] sorted = values.sorted().toArray();
+    return sorted[sorted.length / 2];
   }
 
   /** Constant-power place of what the note's partials add some time after its onset. */
@@ -197,32 +257,19 @@ final class DelayFinder {
     return left + right > 0 ? 4 / Math.PI * Math.atan2(Math.sqrt(right), Math.sqrt(left)) - 1 : 0;
   }
 
-  /** The note value nearest to a lag, where one lies near. */
-  private Optional<NoteValue> noteValue(double start, double lag) {
-    NoteValue best = null;
-    if (!grid.isEmpty()) {
-      for (int[] value : VALUES) {
-        NoteValue candidate = new NoteValue(value[0], value[1]);
-        double away = Math.abs(seconds(start, candidate) - lag);
-        if (away <= NEAR_SECONDS && (best == null || away < Math.abs(seconds(start, best) - lag))) {
-          best = candidate;
-        }
-      }
-    }
-    return Optional.ofNullable(best);
-  }
-
   /**
-   * Length of a note value at the tempo around a time, over eight beats since a single one wanders.
+   * Length of a note value at the song's usual tempo, 0 where there is none: mean of the middle
+   * three fifths of the beats, since those before the first and after the last sound are guessed.
    */
-  private double seconds(double start, NoteValue value) {
+  private static double seconds(BeatGrid grid, TimeSignature signature, NoteValue value) {
     double beats = value.wholeNotes() / (signature.compound() ? 3.0 / 8 : 1.0 / 4);
-    int beat = (int) Math.round(grid.positionAt(start));
-    int from = Math.max(0, Math.min(grid.size() - 9, beat - 4));
-    int to = Math.min(grid.size() - 1, from + 8);
-    return to > from
-        ? beats * (grid.secondsAt(to) - grid.secondsAt(from)) / (to - from)
-        : Double.POSITIVE_INFINITY;
+    double[] lengths = new double[Math.max(0, grid.size() - 1)];
+    for (int i = 0; i < lengths.length; i++) {
+      lengths[i] = grid.secondsAt(i + 1) - grid.secondsAt(i);
+    }
+    Arrays.sort(lengths);
+    int cut = lengths.length / 5;
+    return beats * Arrays.stream(lengths, cut, lengths.length - cut).average().orElse(0);
   }
 
   private static double rounded(double value) {
