@@ -38,8 +38,7 @@ public final class CopySearch {
    *     alike there is one
    * @param likenesses written: correlation of the note's partials with what sounds at them later
    */
-  public void compare(
-      float[] window, int length, double hertz, float[] gains, float[] likenesses) {
+  public void compare(float[] window, int length, double hertz, float[] gains, float[] likenesses) {
     Arrays.fill(source, 0);
     Arrays.fill(target, 0);
     int edge = Math.max(1, Math.min((int) (0.02 * rateHz), length / 4));

@@ -84,8 +84,7 @@ final class DelayFinder {
     for (NoteEvent note : lead) {
       sources.add(
           new Source(
-              note,
-              known.computeIfAbsent(note, n -> NoteCopies.of(n, wave, search, longest))));
+              note, known.computeIfAbsent(note, n -> NoteCopies.of(n, wave, search, longest))));
     }
     double[] votes = votes(sources, longest);
     Optional<Lag> best = best(votes, grid, signature);
@@ -162,7 +161,9 @@ final class DelayFinder {
   private double chance(double[] votes, int lag) {
     double sum = 0;
     int count = 0;
-    for (double away = CHANCE_FROM_SECONDS; away <= CHANCE_TO_SECONDS; away += CHANCE_STEP_SECONDS) {
+    for (double away = CHANCE_FROM_SECONDS;
+        away <= CHANCE_TO_SECONDS;
+        away += CHANCE_STEP_SECONDS) {
       for (int side = -1; side <= 1; side += 2) {
         int at = lag + side * (int) Math.round(away * rateHz);
         if (at > SHORTEST_SECONDS * rateHz && at < votes.length) {
@@ -195,8 +196,7 @@ final class DelayFinder {
         if (here.stream().mapToDouble(s -> s.copies.scoreAbout(lag.samples, reach)).sum()
             >= LEAST_OF_STRETCH) {
           echoes.add(
-              stretch(
-                  here, median, Math.sqrt(squares), lag.value, probability, durationSeconds));
+              stretch(here, median, Math.sqrt(squares), lag.value, probability, durationSeconds));
         }
         first = i;
       }

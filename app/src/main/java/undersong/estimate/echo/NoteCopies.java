@@ -89,8 +89,7 @@ final class NoteCopies {
     for (int i = Math.max(0, lag - period); i <= lag + period; i++) {
       most = Math.max(most, gains[i]);
     }
-    return (float)
-        (Math.pow(gain / most, PERIOD_SHARPNESS) * likenesses[lag] * likenesses[second]);
+    return (float) (Math.pow(gain / most, PERIOD_SHARPNESS) * likenesses[lag] * likenesses[second]);
   }
 
   /** 0 to 1, by lag in samples. */

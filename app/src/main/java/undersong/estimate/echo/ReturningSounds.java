@@ -23,8 +23,8 @@ import undersong.reading.Reading;
 import undersong.time.Span;
 
 /**
- * Delays on the lead, phrases performed again, and doubles. Delays on other parts are not heard, and
- * the room is not measured yet.
+ * Delays on the lead, phrases performed again, and doubles. Delays on other parts are not heard,
+ * and the room is not measured yet.
  *
  * <p><b>Silence</b>, and a program without its trained ear, give nothing. <b>Cost:</b> four
  * transforms of 16384 samples for each note of the lead, once, and O(phrase notes * notes that
