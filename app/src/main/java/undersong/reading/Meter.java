@@ -12,6 +12,9 @@ import java.util.Optional;
 public record Meter(
     List<Bar> bars, double probability, List<Candidate<TimeSignature>> otherSignatures)
     implements FacetValue {
+  /** 80 beats a minute in four: common practice, no source. */
+  private static final double LONGEST_USUAL_BAR_SECONDS = 3;
+
   public Meter {
     bars = List.copyOf(bars);
     otherSignatures = List.copyOf(otherSignatures);
@@ -42,6 +45,18 @@ public record Meter(
       }
     }
     return Optional.empty();
+  }
+
+  /**
+   * How many bars of a usual length one bar holds: 2 where most bars last so long that the beat is
+   * likely felt half as fast as others would count it, else 1. What is measured in bars (a phrase,
+   * a gap) is measured with it, so that it does not hang on the rate at which the beat is felt.
+   */
+  public int usualBarsPerBar() {
+    double[] lengths =
+        bars.stream().mapToDouble(bar -> bar.span().lengthSeconds()).sorted().toArray();
+    boolean two = lengths.length > 0 && lengths[lengths.length / 2] > LONGEST_USUAL_BAR_SECONDS;
+    return two ? 2 : 1;
   }
 
   /** The signature most bars stand in; 4/4 where there are none. */

@@ -58,7 +58,11 @@ public final class BarChords {
   public double likeness(SongSection one, SongSection other) {
     int first = index(one.section().firstBar());
     int second = index(other.section().firstBar());
-    int bars = Math.min(one.bars(), other.bars());
+    return likeness(first, second, Math.min(one.bars(), other.bars()));
+  }
+
+  /** The same for two stretches of so many bars, each given by the index of its first. */
+  double likeness(int first, int second, int bars) {
     int same = 0;
     int all = 0;
     for (int bar = 0; bar < bars; bar++) {

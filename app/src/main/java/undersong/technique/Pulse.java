@@ -74,6 +74,14 @@ public final class Pulse {
     return beats(span) / beatsPerBar();
   }
 
+  /**
+   * How many bars of a usual length a span lasts, where the beat may be felt half as fast ({@link
+   * Meter#usualBarsPerBar}).
+   */
+  public double usualBars(Span span) {
+    return meter.usualBarsPerBar() * lengthBars(span);
+  }
+
   /** Beats since the bar line, from 0; empty outside all bars. */
   public Optional<Double> beatInBar(double seconds) {
     return meter.barAt(seconds).map(bar -> grid.positionAt(seconds) - bar.firstBeat());

@@ -26,14 +26,8 @@ final class GestureFinder {
   private static final double LEAST_OCTAVES = 1;
   private static final double LEAST_CENTER_OCTAVES = 0.5;
   private static final double LARGEST_LEVEL_DB = 20;
-  private static final double LEAST_SMOOTHNESS = 0.3;
   private static final int POOLED = 6; // 35 ms
-  private static final int AIR_BAND = 6;
   private static final double LEAST_STEADINESS = 0.85;
-  private static final double LEAST_RISE_DB = 6;
-  private static final double SWELL_DB = 12;
-  private static final double GONE_DB = 4;
-  private static final double AIR_HZ = 5000;
   private static final double STOP_DB = 12;
   private static final double BOTTOM_HZ = 200;
 
@@ -45,17 +39,21 @@ final class GestureFinder {
     this.powers = powers;
   }
 
-  List<Gesture> of(List<Bar> bars, List<Section> sections) {
+  List<Gesture> of(List<Bar> bars, List<Section> sections, int usualBarsPerBar) {
     if (bars.size() < 2 || powers.frames() == 0) {
       return List.of();
     }
     double[] times = steps(bars);
     List<Gesture> found = new ArrayList<>();
     List<Gesture> moves = new ArrayList<>();
+    RiserFinder risers = new RiserFinder(features, bars, sections, usualBarsPerBar);
+    double[] quickTimes = risers.times();
     for (boolean sides : new boolean[] {false, true}) {
       double[][] held = held(times, sides);
       moves.addAll(sweeps(held, times));
-      risers(held, times, sections, found); // a riser opens too: it comes first
+      // A riser opens too: it comes first.
+      boolean same = quickTimes.length == times.length;
+      found.addAll(risers.of(same ? held : held(quickTimes, sides)));
     }
     found.sort(Comparator.comparingDouble(g -> -g.span().lengthSeconds()));
     dropOverlapping(found);
@@ -83,12 +81,16 @@ final class GestureFinder {
   }
 
   private static double[] steps(List<Bar> bars) {
-    double[] times = new double[bars.size() * STEPS_PER_BAR + 1];
+    return steps(bars, STEPS_PER_BAR);
+  }
+
+  /** Where the steps of all bars begin, and where the last ends. */
+  static double[] steps(List<Bar> bars, int stepsPerBar) {
+    double[] times = new double[bars.size() * stepsPerBar + 1];
     for (int bar = 0; bar < bars.size(); bar++) {
       Span span = bars.get(bar).span();
-      for (int i = 0; i < STEPS_PER_BAR; i++) {
-        times[bar * STEPS_PER_BAR + i] =
-            span.startSeconds() + span.lengthSeconds() * i / STEPS_PER_BAR;
+      for (int i = 0; i < stepsPerBar; i++) {
+        times[bar * stepsPerBar + i] = span.startSeconds() + span.lengthSeconds() * i / stepsPerBar;
       }
     }
     times[times.length - 1] = bars.get(bars.size() - 1).span().endSeconds();
@@ -115,7 +117,7 @@ final class GestureFinder {
     return held;
   }
 
-  private static double sum(double[] held, double fromHz) {
+  static double sum(double[] held, double fromHz) {
     double sum = 0;
     for (int bin = StereoImage.binOf(fromHz); bin < held.length; bin++) {
       sum += held[bin];
@@ -204,75 +206,6 @@ final class GestureFinder {
     return 10 * Math.log10(sum(held, 0) + 1e-12);
   }
 
-  /** Air that climbs into a boundary and is gone after it. */
-  private void risers(
-      double[][] held, double[] times, List<Section> sections, List<Gesture> found) {
-    double[] air =
-        Arrays.stream(held).mapToDouble(h -> 10 * Math.log10(sum(h, AIR_HZ) + 1e-10)).toArray();
-    for (Section section : sections) {
-      int end = nearest(times, section.span().startSeconds());
-      if (end < 2 || end + 2 > air.length) {
-        continue;
-      }
-      double after = Math.min(air[end], air[end + 1]);
-      Gesture best = null;
-      for (int length = 2; length <= Math.min(end, LONGEST_BARS * STEPS_PER_BAR); length++) {
-        double[] run = Arrays.copyOfRange(air, end - length, end);
-        double rise = run[length - 1] - run[0];
-        double steadiness = spearman(run);
-        boolean swell = length <= STEPS_PER_BAR;
-        if (rise >= (swell ? SWELL_DB : LEAST_RISE_DB)
-            && steadiness >= LEAST_STEADINESS
-            && run[length - 1] - after >= GONE_DB
-            && run[length - 1] > -75
-            && smoothness(times[end - length], times[end], rise) >= LEAST_SMOOTHNESS) {
-          best =
-              new Gesture(
-                  swell ? Gesture.Kind.SWELL : Gesture.Kind.RISER,
-                  new Span(times[end - length], times[end]),
-                  0,
-                  rounded(rise),
-                  rounded(steadiness),
-                  Math.min(0.9, 0.4 + 0.02 * rise));
-        }
-      }
-      if (best != null) {
-        found.add(best);
-      }
-    }
-  }
-
-  /** How much of all movement up and down of the air is the rise: a drum fill goes up and down. */
-  private double smoothness(double startSeconds, double endSeconds, double riseDb) {
-    FrameMatrix quick = features.image().quickLevelsDb();
-    int end = Math.min(quick.frames() - POOLED, quick.clock().frameAt(endSeconds));
-    double moved = 0;
-    double before = Double.NaN;
-    for (int frame = Math.max(0, quick.clock().frameAt(startSeconds));
-        frame < end;
-        frame += POOLED) {
-      double power = 1e-12;
-      for (int i = 0; i < POOLED; i++) {
-        for (int band = AIR_BAND; band < StereoImage.QUICK_BANDS; band++) {
-          power += Math.pow(10, quick.at(frame + i, band) / 10);
-          power += Math.pow(10, quick.at(frame + i, StereoImage.QUICK_BANDS + band) / 10);
-        }
-      }
-      double here = 10 * Math.log10(power);
-      moved += Double.isNaN(before) ? 0 : Math.abs(here - before);
-      before = here;
-    }
-    return moved == 0 ? 0 : riseDb / moved;
-  }
-
-  private static int nearest(double[] times, double seconds) {
-    int best = 0;
-    for (int i = 1; i < times.length; i++) {
-      best = Math.abs(times[i] - seconds) < Math.abs(times[best] - seconds) ? i : best;
-    }
-    return best;
-  }
-
   /** Half a beat to four beats that lie 12 dB and more below what is around. */
   private List<Gesture> stops(List<Bar> bars) {
     FrameMatrix quick = features.image().quickLevelsDb();
@@ -348,7 +281,7 @@ final class GestureFinder {
     return ownSquares == 0 ? 0 : product / Math.sqrt(ownSquares * timeSquares);
   }
 
-  private static double rounded(double value) {
+  static double rounded(double value) {
     return Math.round(100 * value) / 100.0;
   }
 }

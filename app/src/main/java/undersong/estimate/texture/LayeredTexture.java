@@ -46,13 +46,15 @@ public final class LayeredTexture implements Estimator<Texture> {
     measureOnce(features);
     StereoPowers powers = lastPowers;
     List<Bar> bars = earlier.get(Facet.METER).bars();
-    double barSeconds =
+    int usualBarsPerBar = earlier.get(Facet.METER).usualBarsPerBar();
+    double felt =
         bars.stream()
             .mapToDouble(bar -> bar.span().lengthSeconds())
             .sorted()
             .skip(bars.size() / 2)
             .findFirst()
             .orElse(NO_PULSE_BAR_SECONDS);
+    double barSeconds = felt / usualBarsPerBar;
     List<Layer> layers =
         powers.frames() == 0
             ? new ArrayList<>()
@@ -66,7 +68,7 @@ public final class LayeredTexture implements Estimator<Texture> {
     layers.sort(
         Comparator.comparingDouble((Layer layer) -> layer.span().startSeconds())
             .thenComparing(Layer::kind));
-    Moves moves = moves(features, bars, earlier.get(Facet.FORM).sections());
+    Moves moves = moves(features, bars, usualBarsPerBar, earlier.get(Facet.FORM).sections());
     List<Double> onsets =
         earlier.find(Facet.DYNAMICS).map(Dynamics::onsetsPerBeat).orElse(List.of());
     return new Derived<>(
@@ -94,13 +96,14 @@ public final class LayeredTexture implements Estimator<Texture> {
   }
 
   /** Gestures and ducking change with bars and sections only. */
-  private Moves moves(Features features, List<Bar> bars, List<Section> sections) {
+  private Moves moves(
+      Features features, List<Bar> bars, int usualBarsPerBar, List<Section> sections) {
     if (!lastMoves.bars().equals(bars) || !lastMoves.sections().equals(sections)) {
       lastMoves =
           new Moves(
               bars,
               sections,
-              new GestureFinder(features, lastPowers).of(bars, sections),
+              new GestureFinder(features, lastPowers).of(bars, sections, usualBarsPerBar),
               new DuckingFinder(features).of(bars));
     }
     return lastMoves;

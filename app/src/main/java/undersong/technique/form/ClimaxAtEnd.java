@@ -61,7 +61,7 @@ final class ClimaxAtEnd implements TechniqueFinder {
   public List<Finding> find(Reading reading) {
     List<SongSection> sections = SongSection.of(reading);
     Optional<SongSection> candidate =
-        candidate(sections, reading.durationSeconds())
+        candidate(sections, reading)
             .filter(section -> isNewMusic(section, sections, BarChords.of(reading)));
     if (candidate.isEmpty()) {
       return List.of();
@@ -85,9 +85,10 @@ final class ClimaxAtEnd implements TechniqueFinder {
   }
 
   /** The last section, or the last before an outro: long, new, late. */
-  private Optional<SongSection> candidate(List<SongSection> sections, double durationSeconds) {
+  private Optional<SongSection> candidate(List<SongSection> sections, Reading reading) {
+    int perBar = reading.get(Facet.METER).usualBarsPerBar();
     int last = sections.size() - 1;
-    while (last > 0 && isOutro(sections, last)) {
+    while (last > 0 && isOutro(sections, last, perBar)) {
       last--;
     }
     if (last < 2) {
@@ -99,9 +100,10 @@ final class ClimaxAtEnd implements TechniqueFinder {
             .noneMatch(
                 other ->
                     other.place() < section.place() && other.letter().equals(section.letter()));
-    boolean late = section.span().startSeconds() >= settings.earliestShare() * durationSeconds;
+    boolean late =
+        section.span().startSeconds() >= settings.earliestShare() * reading.durationSeconds();
     boolean chorus = section.is(SectionRole.CHORUS) && section.number() > 1;
-    return isNew && late && !chorus && section.bars() >= settings.leastBars()
+    return isNew && late && !chorus && perBar * section.bars() >= settings.leastBars()
         ? Optional.of(section)
         : Optional.empty();
   }
@@ -114,14 +116,14 @@ final class ClimaxAtEnd implements TechniqueFinder {
   }
 
   /** Called so, or the music of the beginning coming back at the very end. */
-  private static boolean isOutro(List<SongSection> sections, int i) {
+  private static boolean isOutro(List<SongSection> sections, int i, int perBar) {
     SongSection section = sections.get(i);
     boolean intro = section.letter().equals(sections.get(0).letter()) && i > 0;
     boolean isNew =
         sections.stream()
             .noneMatch(other -> other.place() < i && other.letter().equals(section.letter()));
     // A long new section is no outro, whatever it is called.
-    return intro || (section.is(SectionRole.OUTRO) && !(isNew && section.bars() >= 8));
+    return intro || (section.is(SectionRole.OUTRO) && !(isNew && perBar * section.bars() >= 8));
   }
 
   /** Respects that count in both, each with the smaller gain. */

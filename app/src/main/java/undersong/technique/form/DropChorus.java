@@ -12,6 +12,7 @@ import undersong.technique.Certainty;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
 import undersong.technique.SectionSound;
+import undersong.technique.SongEnding;
 import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
@@ -22,6 +23,9 @@ import undersong.time.Span;
  * against the fullest copy of the chorus.
  */
 final class DropChorus implements TechniqueFinder {
+  /** Names that are easily given to a chorus by mistake. */
+  private static final Set<SectionRole> UNNAMED = Set.of(SectionRole.VERSE, SectionRole.OTHER);
+
   private final Settings settings;
 
   DropChorus(Settings settings) {
@@ -32,9 +36,10 @@ final class DropChorus implements TechniqueFinder {
    * @param lessThanShare of the layers that are left
    * @param leastLowDb by which the level below 250 Hz is down
    * @param openingBars of a long chorus that are looked at by themselves
+   * @param sureOfOther that what comes thin and in full is a chorus where it is not called so
    */
-  record Settings(double lessThanShare, double leastLowDb, int openingBars) {
-    static final Settings DEFAULTS = new Settings(0.5, 6, 4);
+  record Settings(double lessThanShare, double leastLowDb, int openingBars, double sureOfOther) {
+    static final Settings DEFAULTS = new Settings(0.5, 6, 4, 0.9);
   }
 
   @Override
@@ -44,7 +49,8 @@ final class DropChorus implements TechniqueFinder {
 
   @Override
   public Set<Facet<?>> reads() {
-    return Set.of(Facet.METER, Facet.FORM, Facet.ROLES, Facet.TEXTURE);
+    return Set.of(
+        Facet.BEATS, Facet.METER, Facet.FORM, Facet.BASS, Facet.MELODY, Facet.ROLES, Facet.TEXTURE);
   }
 
   /** A chorus or the opening of one. */
@@ -52,13 +58,41 @@ final class DropChorus implements TechniqueFinder {
 
   @Override
   public List<Finding> find(Reading reading) {
+    // What fades is thin at its end, but no thin chorus.
+    Optional<Span> fade = SongEnding.of(reading).filter(SongEnding::fades).map(SongEnding::fall);
+    List<SongSection> sections =
+        SongSection.of(reading).stream()
+            .filter(section -> fade.isEmpty() || !section.span().overlaps(fade.get()))
+            .toList();
     List<SongSection> choruses =
-        SongSection.of(reading).stream().filter(section -> section.is(SectionRole.CHORUS)).toList();
-    if (choruses.size() < 2) {
+        sections.stream().filter(section -> section.is(SectionRole.CHORUS)).toList();
+    List<Finding> findings = new ArrayList<>(thin(choruses, 1, reading));
+    // What comes thin after it came in full, or in full right after it came thin, is likely a
+    // chorus, whatever it is called.
+    sections.stream()
+        .filter(section -> UNNAMED.contains(section.role()))
+        .collect(
+            java.util.stream.Collectors.groupingBy(
+                SongSection::letter,
+                java.util.LinkedHashMap::new,
+                java.util.stream.Collectors.toList()))
+        .values()
+        .forEach(copies -> findings.addAll(thin(late(copies), settings.sureOfOther(), reading)));
+    return findings;
+  }
+
+  /** Copies without the first of the song: a first verse may be thin. */
+  private static List<SongSection> late(List<SongSection> copies) {
+    return copies.stream().filter(copy -> copy.place() > 0).toList();
+  }
+
+  /** Copies that are thin against the fullest. */
+  private List<Finding> thin(List<SongSection> copies, double sure, Reading reading) {
+    if (copies.size() < 2) {
       return List.of();
     }
     List<Stretch> whole = new ArrayList<>();
-    for (SongSection chorus : choruses) {
+    for (SongSection chorus : copies) {
       BarRange bars = new BarRange(chorus.section().firstBar(), chorus.section().lastBar());
       whole.add(new Stretch(chorus, bars, sound(reading, bars)));
     }
@@ -72,13 +106,16 @@ final class DropChorus implements TechniqueFinder {
     }
     List<Finding> findings = new ArrayList<>();
     for (Stretch stretch : whole) {
-      Optional<Finding> thin = thin(stretch, fullest, reading);
+      Optional<Finding> thin = thin(stretch, fullest, sure, reading);
       if (thin.isEmpty() && stretch.section().bars() >= 2 * settings.openingBars()) {
         int first = stretch.bars().first();
         BarRange opening = new BarRange(first, first + settings.openingBars() - 1);
         thin =
             thin(
-                new Stretch(stretch.section(), opening, sound(reading, opening)), fullest, reading);
+                new Stretch(stretch.section(), opening, sound(reading, opening)),
+                fullest,
+                sure,
+                reading);
       }
       thin.ifPresent(findings::add);
     }
@@ -93,7 +130,7 @@ final class DropChorus implements TechniqueFinder {
     return stretch.sound().lowDb().orElse(-120);
   }
 
-  private Optional<Finding> thin(Stretch stretch, Stretch fullest, Reading reading) {
+  private Optional<Finding> thin(Stretch stretch, Stretch fullest, double sure, Reading reading) {
     int all = fullest.sound().layers().size();
     int left = stretch.sound().layers().size();
     double share = all > 0 ? (double) left / all : 1;
@@ -111,6 +148,7 @@ final class DropChorus implements TechniqueFinder {
         FindingDraft.of(Technique.DROP_CHORUS, span.get())
             .bars(Optional.of(stretch.bars()))
             .sure(
+                sure,
                 stretch.section().sureOfName(),
                 noFloor
                     ? Certainty.beyond(lowDown, settings.leastLowDb() - 1, 2)

@@ -3,6 +3,7 @@ package undersong.technique.form;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.technique.Certainty;
@@ -27,9 +28,11 @@ final class Ending implements TechniqueFinder {
    * @param roomSeconds that the room may ring on after it
    * @param mostHeldBeats for which the last sound may be held: a long last chord that is cut off
    *     stops, but not dead
+   * @param fewestNotesAfter of bass and tune with which the music goes on
    */
-  record Settings(double mostBeats, double roomSeconds, double mostHeldBeats) {
-    static final Settings DEFAULTS = new Settings(1, 0.3, 4);
+  record Settings(
+      double mostBeats, double roomSeconds, double mostHeldBeats, int fewestNotesAfter) {
+    static final Settings DEFAULTS = new Settings(1, 0.3, 4, 1);
   }
 
   @Override
@@ -52,12 +55,23 @@ final class Ending implements TechniqueFinder {
     if (ending.get().fades()) {
       return List.of(fade(ending.get(), pulse));
     }
-    double beatSeconds = 60 / pulse.grid().medianBpm();
+    double beatSeconds = 60 / pulse.grid().medianBpm() / pulse.meter().usualBarsPerBar();
     double most = settings.mostBeats() * beatSeconds + settings.roomSeconds();
     boolean struck = ending.get().beatsSinceOnset() <= settings.mostHeldBeats();
-    return struck && ending.get().ownSeconds() <= most
+    return struck && ending.get().ownSeconds() <= most && !goesOn(reading, ending.get().fall())
         ? List.of(cold(ending.get(), most, pulse))
         : List.of();
+  }
+
+  /** Whether bass or tune begin something after the fall: then only some of the music stopped. */
+  private boolean goesOn(Reading reading, Span fall) {
+    return Stream.concat(
+                reading.get(Facet.BASS).notes().stream(),
+                reading.get(Facet.MELODY).notes().stream())
+            .filter(note -> note.probability() >= 0.5)
+            .filter(note -> note.span().startSeconds() > fall.endSeconds())
+            .count()
+        >= settings.fewestNotesAfter();
   }
 
   private static Finding fade(SongEnding ending, Pulse pulse) {

@@ -175,7 +175,8 @@ final class AlternatingPan implements TechniqueFinder {
                 Certainty.beyond(share, 0.6, 0.15),
                 Certainty.beyond(0.8 - unevenness(gaps), 0, 0.4),
                 Certainty.beyond(place, settings.leastPlace(), 0.15),
-                run.stream().mapToDouble(Turn::probability).average().orElseThrow())
+                // A pattern of many turns stands even where single notes are doubtful.
+                Math.sqrt(run.stream().mapToDouble(Turn::probability).average().orElseThrow()))
             .strength(place)
             .says("summary", alternations + 1, place)
             .hear("hear")

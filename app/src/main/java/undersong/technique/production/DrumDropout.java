@@ -62,7 +62,7 @@ final class DrumDropout implements TechniqueFinder {
     for (Layer layer : drums) {
       if (end >= 0 && layer.span().startSeconds() > end) {
         Span gap = new Span(end, layer.span().startSeconds());
-        double bars = pulse.lengthBars(gap);
+        double bars = pulse.usualBars(gap);
         double other = others(texture, gap);
         if (bars >= settings.leastBars()
             && bars <= settings.mostBars() + 1

@@ -2,10 +2,13 @@ package undersong.technique.production;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import undersong.reading.BarWidth;
 import undersong.reading.Facet;
 import undersong.reading.Reading;
+import undersong.technique.BarSteps;
 import undersong.technique.Certainty;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
@@ -74,6 +77,42 @@ final class WidthChange implements TechniqueFinder {
                 .hear(sections.get(i - 1).span(), "before")
                 .hear("after")
                 .atLeast("change", Math.abs(change), settings.leastDb(), "dB")
+                .make());
+      }
+    }
+    findings.addAll(inside(reading));
+    return findings;
+  }
+
+  /** Where the width steps within what the form takes for one section. */
+  private List<Finding> inside(Reading reading) {
+    BarSteps steps = BarSteps.of(reading);
+    List<Double> loudness = reading.get(Facet.DYNAMICS).barLufs();
+    List<Double> widths = new ArrayList<>();
+    List<BarWidth> bars = reading.get(Facet.SPACE).bars();
+    for (int bar = 0; bar < Math.min(bars.size(), loudness.size()); bar++) {
+      boolean silent = loudness.get(bar) <= settings.quietestLufs();
+      widths.add(
+          silent
+              ? settings.narrowestDb()
+              : Math.max(settings.narrowestDb(), bars.get(bar).sideToMidDb()));
+    }
+    List<Finding> findings = new ArrayList<>();
+    for (BarSteps.Step step : steps.ofLevels(widths, settings.leastDb())) {
+      if (!steps.isBoundary(step.index())) {
+        findings.add(
+            FindingDraft.of(Technique.WIDTH_CHANGE, steps.span(step.index()))
+                .bars(Optional.of(steps.range(step.index())))
+                .sure(Certainty.beyond(Math.abs(step.change()), settings.leastDb() - 1, 2))
+                .strength(Math.abs(step.change()) / 12)
+                .group(step.change() > 0 ? "inside+" : "inside-")
+                .says(
+                    step.change() > 0 ? "wider" : "narrower",
+                    steps.words(step.index()),
+                    Math.abs(step.change()))
+                .hear(steps.span(step.index() - steps.width()), "before")
+                .hear("after")
+                .atLeast("change", Math.abs(step.change()), settings.leastDb(), "dB")
                 .make());
       }
     }

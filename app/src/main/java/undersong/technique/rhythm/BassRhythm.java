@@ -84,7 +84,7 @@ final class BassRhythm implements TechniqueFinder {
           notes.stream().mapToDouble(NoteEvent::probability).average().orElse(0)
               * pulse.barsProbability();
       List<Place> whole = List.of(new Place(section, bars));
-      List<Place> blocks = blocks(section, bars);
+      List<Place> blocks = blocks(section, bars, pulse.meter().usualBarsPerBar());
       for (boolean grouped : new boolean[] {false, true}) {
         List<Finding> told = told(grouped, whole, notes, grid, sure);
         findings.addAll(told.isEmpty() ? told(grouped, blocks, notes, grid, sure) : told);
@@ -106,9 +106,9 @@ final class BassRhythm implements TechniqueFinder {
   }
 
   /** A long section is often two, or changes halfway: its parts of eight bars. */
-  private List<Place> blocks(SongSection section, List<Bar> bars) {
+  private List<Place> blocks(SongSection section, List<Bar> bars, int usualBarsPerBar) {
     List<Place> blocks = new ArrayList<>();
-    int size = settings.blockBars();
+    int size = settings.blockBars() / usualBarsPerBar;
     for (int from = 0; bars.size() >= 2 * size && from + size <= bars.size(); from += size) {
       blocks.add(new Place(section, bars.subList(from, from + size)));
     }
@@ -143,24 +143,54 @@ final class BassRhythm implements TechniqueFinder {
     int leaning = 0;
     int whole = 0;
     int grouped = 0;
-    List<boolean[]> onsets = bars.stream().map(bar -> grid.onsets(bar, notes)).toList();
-    for (int i = 0; i < onsets.size(); i++) {
-      boolean[] here = onsets.get(i);
+    List<Rhythm> rhythms = rhythms(bars, notes, grid);
+    for (int i = 0; i < rhythms.size(); i++) {
+      boolean[] here = rhythms.get(i).onsets;
       if (isSilent(here)) {
         continue;
       }
       sounding++;
-      boolean nextBegins = i + 1 == onsets.size() || onsets.get(i + 1)[0];
-      int[] weights =
-          Syncopation.weights(bars.get(i).beats(), EighthGrid.eighthsPerBeat(bars.get(i)));
-      int syncopation = Syncopation.ofBar(here, nextBegins, weights);
+      boolean nextBegins = i + 1 == rhythms.size() || rhythms.get(i + 1).onsets[0];
+      int syncopation = Syncopation.ofBar(here, nextBegins, rhythms.get(i).weights);
       sum += syncopation;
       leaning += syncopation > 0 ? 1 : 0;
-      int notesOfGrouping = Math.max(notesOfGrouping(here), inSixteenths(bars.get(i), notes, grid));
+      int notesOfGrouping = Math.max(notesOfGrouping(here), rhythms.get(i).groupedInHalves);
       whole += notesOfGrouping == 3 ? 1 : 0;
       grouped += notesOfGrouping >= 2 ? 1 : 0;
     }
     return new Tally(sounding, sum, leaning, whole, grouped);
+  }
+
+  /**
+   * Onsets of a bar on its eighths, or of half a bar on its sixteenths where the beat seems felt
+   * half as fast.
+   */
+  private static final class Rhythm {
+    private final boolean[] onsets;
+    private final int[] weights;
+    private final int groupedInHalves;
+
+    Rhythm(boolean[] onsets, int[] weights, int groupedInHalves) {
+      this.onsets = onsets;
+      this.weights = weights;
+      this.groupedInHalves = groupedInHalves;
+    }
+  }
+
+  private static List<Rhythm> rhythms(List<Bar> bars, List<NoteEvent> notes, EighthGrid grid) {
+    List<Rhythm> rhythms = new ArrayList<>();
+    for (Bar bar : bars) {
+      if (grid.isFeltHalfAsFast() && bar.beats() == 4 && !bar.signature().compound()) {
+        boolean[] onsets = grid.sixteenths(bar, notes);
+        int[] weights = Syncopation.weights(4, 2);
+        rhythms.add(new Rhythm(Arrays.copyOfRange(onsets, 0, 8), weights, 0));
+        rhythms.add(new Rhythm(Arrays.copyOfRange(onsets, 8, 16), weights, 0));
+      } else {
+        int[] weights = Syncopation.weights(bar.beats(), EighthGrid.eighthsPerBeat(bar));
+        rhythms.add(new Rhythm(grid.onsets(bar, notes), weights, inSixteenths(bar, notes, grid)));
+      }
+    }
+    return rhythms;
   }
 
   private static boolean isSilent(boolean[] onsets) {

@@ -20,6 +20,10 @@ final class EighthGrid {
     return bar.signature().compound() ? 3 : 2;
   }
 
+  boolean isFeltHalfAsFast() {
+    return pulse.meter().usualBarsPerBar() == 2;
+  }
+
   /** For each eighth of a bar whether a note begins on it. */
   boolean[] onsets(Bar bar, List<NoteEvent> notes) {
     int perBeat = eighthsPerBeat(bar);

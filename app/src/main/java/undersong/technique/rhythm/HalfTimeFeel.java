@@ -59,8 +59,10 @@ final class HalfTimeFeel implements TechniqueFinder {
     List<Bar> bars = pulse.meter().bars();
     List<BarTexture> textures = reading.get(Facet.TEXTURE).bars();
     List<Backbeat> backbeats = new ArrayList<>();
+    boolean doubled = pulse.meter().usualBarsPerBar() == 2;
     for (int i = 0; i < Math.min(bars.size(), textures.size()); i++) {
-      backbeats.add(backbeat(bars.get(i), textures.get(i).snareBeats()));
+      List<Double> snares = textures.get(i).snareBeats();
+      backbeats.add(doubled ? ofTwo(bars.get(i), snares) : backbeat(bars.get(i), snares));
     }
     long usual = backbeats.stream().filter(Backbeat.USUAL::equals).count();
     long struck = backbeats.stream().filter(backbeat -> backbeat != Backbeat.NONE).count();
@@ -77,7 +79,8 @@ final class HalfTimeFeel implements TechniqueFinder {
           && backbeats.get(last + 1) == Backbeat.HALF) {
         last++;
       }
-      if (backbeats.get(i) == Backbeat.HALF && last - i + 1 >= settings.leastBars()) {
+      if (backbeats.get(i) == Backbeat.HALF
+          && (last - i + 1) * pulse.meter().usualBarsPerBar() >= settings.leastBars()) {
         findings.add(finding(bars.get(i), bars.get(last), (int) usual, sections, pulse));
       }
       i = last + 1;
@@ -101,6 +104,25 @@ final class HalfTimeFeel implements TechniqueFinder {
     return three && !two && !four ? Backbeat.HALF : Backbeat.OTHER;
   }
 
+  /** The same where a bar holds two, so that 2 and 4 of each lie between its beats. */
+  private Backbeat ofTwo(Bar bar, List<Double> snareBeats) {
+    if (snareBeats.isEmpty()) {
+      return Backbeat.NONE;
+    }
+    if (bar.beats() != 4) {
+      return Backbeat.OTHER;
+    }
+    int between = 0;
+    for (double beat : new double[] {0.5, 1.5, 2.5, 3.5}) {
+      between += struck(snareBeats, beat) ? 1 : 0;
+    }
+    boolean both = struck(snareBeats, 1) && struck(snareBeats, 3);
+    if (between >= 3) {
+      return Backbeat.USUAL;
+    }
+    return both && between <= 1 ? Backbeat.HALF : Backbeat.OTHER;
+  }
+
   private boolean struck(List<Double> snareBeats, double beat) {
     return snareBeats.stream().anyMatch(at -> Math.abs(at - beat) <= settings.nearBeats());
   }
@@ -108,17 +130,18 @@ final class HalfTimeFeel implements TechniqueFinder {
   private Finding finding(Bar first, Bar last, int usual, List<SongSection> sections, Pulse pulse) {
     Span span = new Span(first.span().startSeconds(), last.span().endSeconds());
     BarRange range = new BarRange(first.number(), last.number());
+    int bars = range.bars() * pulse.meter().usualBarsPerBar();
     return FindingDraft.of(Technique.HALF_TIME_FEEL, span)
         .bars(Optional.of(range))
         .sure(
             pulse.beatsProbability(),
             pulse.barsProbability(),
-            Certainty.beyond(range.bars(), settings.leastBars() - 1, 1.5))
+            Certainty.beyond(bars, settings.leastBars() - 1, 1.5))
         .strength(0.6)
         .group(SongSection.at(sections, span).map(SongSection::letter).orElse("-"))
-        .says("summary", range.bars(), usual)
+        .says("summary", bars, usual)
         .hear("hear")
-        .atLeast("bars", range.bars(), settings.leastBars(), "bars")
+        .atLeast("bars", bars, settings.leastBars(), "bars")
         .make();
   }
 }

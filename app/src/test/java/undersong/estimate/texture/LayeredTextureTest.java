@@ -196,6 +196,20 @@ final class LayeredTextureTest {
             });
   }
 
+  @Test
+  void aClimbIntoABarLineIsARiserThoughNoSectionIsHeardToBeginThere() {
+    Random random = new Random(7);
+    SoundingScene scene = new SoundingScene(18).note(0, 18, 60, 0, 0.05).section(0, 18, "A");
+    scene.add(4, 12, 0, t -> 0.2 * Math.pow(10, -2 * (1 - t / 8)) * random.nextGaussian());
+
+    assertThat(texture(scene).gestures())
+        .anySatisfy(
+            gesture -> {
+              assertThat(gesture.kind()).isEqualTo(Gesture.Kind.RISER);
+              assertThat(gesture.span().endSeconds()).isCloseTo(12, within(0.3));
+            });
+  }
+
   /** A sine of amplitude 0.2 in both channels has an RMS of 0.1414, -17 dBFS. */
   @Test
   void barsHaveTheLevelsOfTheirBands() {

@@ -193,4 +193,36 @@ class FormFindersTest {
             Facet.DYNAMICS,
             Derived.of(new Dynamics(-14, 3, level, level, Optional.of(new Span(from, to)))));
   }
+
+  @Test
+  void hearsAChorusBurstOutWhereTheFormTakesVerseAndChorusForOne() {
+    String chorus = "Am | F | G | C | Dm | F | G | Am";
+    WrittenSong song =
+        WrittenSong.in("C major")
+            .section(SectionRole.VERSE, "A", EIGHT + " | " + chorus)
+            .section(SectionRole.VERSE, "A", EIGHT + " | " + chorus);
+    assertThat(told(sounding(song, nothing(4), VERSE, CHORUS, VERSE, CHORUS)))
+        .contains("breakout-chorus 9-16");
+    // What happens once is no chorus.
+    assertThat(told(sounding(song, nothing(4), VERSE, VERSE, VERSE, CHORUS)))
+        .noneMatch(finding -> finding.startsWith("breakout-chorus"));
+  }
+
+  @Test
+  void hearsAThinCopyWhateverItIsCalled() {
+    Sound thin = new Sound(-20, 1, -14, 0.02, -34);
+    WrittenSong song =
+        WrittenSong.in("C major")
+            .section(SectionRole.CHORUS, "A", EIGHT)
+            .section(SectionRole.OTHER, "B", EIGHT)
+            .section(SectionRole.OTHER, "B", EIGHT);
+    assertThat(told(sounding(song, nothing(3), CHORUS, thin, CHORUS))).contains("drop-chorus 9-16");
+    // The first section of a song may be thin.
+    WrittenSong first =
+        WrittenSong.in("C major")
+            .section(SectionRole.VERSE, "A", EIGHT)
+            .section(SectionRole.VERSE, "A", EIGHT);
+    assertThat(told(sounding(first, nothing(2), thin, CHORUS)))
+        .noneMatch(finding -> finding.startsWith("drop-chorus"));
+  }
 }

@@ -1,0 +1,157 @@
+package undersong.estimate.texture;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.TreeMap;
+import undersong.feature.Features;
+import undersong.feature.FrameMatrix;
+import undersong.feature.StereoImage;
+import undersong.reading.Bar;
+import undersong.reading.Gesture;
+import undersong.reading.Section;
+import undersong.time.Span;
+
+/**
+ * Air that climbs into a bar line and is gone after it: risers over bars, swells within one. A
+ * section's beginning is the likeliest place; since sections may be heard wrong, every bar line is
+ * asked, and those inside sections must give a clearer answer.
+ */
+final class RiserFinder {
+  private static final int STEPS_PER_BAR = 4;
+  private static final int LONGEST_BARS = 8;
+
+  private static final double LEAST_STEADINESS = 0.85;
+  private static final double LEAST_RISE_DB = 6;
+  private static final double SWELL_DB = 12;
+  private static final double GONE_DB = 4;
+  private static final double INSIDE_RISE_DB = 12;
+  private static final double INSIDE_GONE_DB = 8;
+  private static final double UNMISTAKABLE_STEADINESS = 0.95;
+  private static final double LARGEST_STEP = 0.6;
+  private static final double FLOOR_DB = -75;
+  private static final double AIR_HZ = 5000;
+  private static final int AIR_BAND = 6;
+  private static final int POOLED = 6; // 35 ms
+  private static final double LEAST_SMOOTHNESS = 0.3;
+
+  private final Features features;
+  private final double[] times;
+
+  /** Where a climb may lead to, by step; whether a section begins there. */
+  private final TreeMap<Integer, Boolean> goals = new TreeMap<>();
+
+  RiserFinder(Features features, List<Bar> bars, List<Section> sections, int usualBarsPerBar) {
+    this.features = features;
+    this.times = GestureFinder.steps(bars, usualBarsPerBar * STEPS_PER_BAR);
+    for (int step = 0; step < times.length; step += STEPS_PER_BAR) {
+      goals.put(step, false);
+    }
+    sections.forEach(section -> goals.put(nearest(section.span().startSeconds()), true));
+  }
+
+  /** Where the steps begin in which what is held is to be measured. */
+  double[] times() {
+    return times.clone();
+  }
+
+  /**
+   * @param held power of each band within each step
+   */
+  List<Gesture> of(double[][] held) {
+    double[] air =
+        Arrays.stream(held)
+            .mapToDouble(h -> 10 * Math.log10(GestureFinder.sum(h, AIR_HZ) + 1e-10))
+            .toArray();
+    List<Gesture> found = new ArrayList<>();
+    goals.forEach(
+        (end, boundary) -> {
+          if (end >= 2 && end + 2 <= air.length) {
+            climb(air, end, boundary, found);
+          }
+        });
+    return found;
+  }
+
+  /** The longest climb that ends at a step. */
+  private void climb(double[] air, int end, boolean boundary, List<Gesture> found) {
+    double after = Math.min(air[end], air[end + 1]);
+    Gesture best = null;
+    for (int length = 2; length <= Math.min(end, LONGEST_BARS * STEPS_PER_BAR); length++) {
+      double[] run = Arrays.copyOfRange(air, end - length, end);
+      double rise = run[length - 1] - run[0];
+      double steadiness = GestureFinder.spearman(run);
+      boolean swell = length <= STEPS_PER_BAR;
+      double least = swell ? SWELL_DB : boundary ? LEAST_RISE_DB : INSIDE_RISE_DB;
+      if (rise >= least
+          && (boundary || length > 2)
+          && steadiness >= LEAST_STEADINESS
+          && (swell || largestStep(run) <= LARGEST_STEP * rise)
+          && run[length - 1] - after >= (boundary ? GONE_DB : INSIDE_GONE_DB)
+          && run[length - 1] > FLOOR_DB
+          && (isUnmistakable(swell, rise, steadiness, run[length - 1] - after)
+              || smoothness(times[end - length], times[end], rise) >= LEAST_SMOOTHNESS)) {
+        best =
+            new Gesture(
+                swell ? Gesture.Kind.SWELL : Gesture.Kind.RISER,
+                new Span(times[end - length], times[end]),
+                0,
+                GestureFinder.rounded(rise),
+                GestureFinder.rounded(steadiness),
+                Math.min(0.9, 0.4 + 0.02 * rise));
+      }
+    }
+    if (best != null) {
+      found.add(best);
+    }
+  }
+
+  /** A sound that enters lifts the air at once; a riser takes its time. */
+  private static double largestStep(double[] run) {
+    double largest = 0;
+    for (int i = 1; i < run.length; i++) {
+      largest = Math.max(largest, run[i] - run[i - 1]);
+    }
+    return largest;
+  }
+
+  /** A long, steady climb that breaks off is none of a fill's doing, whatever the drums play. */
+  private static boolean isUnmistakable(
+      boolean swell, double riseDb, double steadiness, double goneDb) {
+    return !swell
+        && riseDb >= INSIDE_RISE_DB
+        && steadiness >= UNMISTAKABLE_STEADINESS
+        && goneDb >= INSIDE_GONE_DB;
+  }
+
+  /** How much of all movement up and down of the air is the rise: a drum fill goes up and down. */
+  private double smoothness(double startSeconds, double endSeconds, double riseDb) {
+    FrameMatrix quick = features.image().quickLevelsDb();
+    int end = Math.min(quick.frames() - POOLED, quick.clock().frameAt(endSeconds));
+    double moved = 0;
+    double before = Double.NaN;
+    for (int frame = Math.max(0, quick.clock().frameAt(startSeconds));
+        frame < end;
+        frame += POOLED) {
+      double power = 1e-12;
+      for (int i = 0; i < POOLED; i++) {
+        for (int band = AIR_BAND; band < StereoImage.QUICK_BANDS; band++) {
+          power += Math.pow(10, quick.at(frame + i, band) / 10);
+          power += Math.pow(10, quick.at(frame + i, StereoImage.QUICK_BANDS + band) / 10);
+        }
+      }
+      double here = 10 * Math.log10(power);
+      moved += Double.isNaN(before) ? 0 : Math.abs(here - before);
+      before = here;
+    }
+    return moved == 0 ? 0 : riseDb / moved;
+  }
+
+  private int nearest(double seconds) {
+    int best = 0;
+    for (int i = 1; i < times.length; i++) {
+      best = Math.abs(times[i] - seconds) < Math.abs(times[best] - seconds) ? i : best;
+    }
+    return best;
+  }
+}
