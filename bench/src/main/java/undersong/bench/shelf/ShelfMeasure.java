@@ -269,11 +269,17 @@ public final class ShelfMeasure {
       if (plain
           && !numeral.isInverted()
           && numeral.appliedTo().isEmpty()
-          && (row.isEmpty() || !row.get(row.size() - 1).equals(numeral))) {
+          && (row.isEmpty() || !soundAlike(row.get(row.size() - 1), numeral))) {
         row.add(numeral);
       }
     }
     return row;
+  }
+
+  /** A chart's double flat two is its one, however it is written. */
+  private static boolean soundAlike(RomanNumeral one, RomanNumeral other) {
+    return one.root().semitones() % 12 == other.root().semitones() % 12
+        && one.quality() == other.quality();
   }
 
   private static String printed(List<RomanNumeral> row, Made song) {
