@@ -33,7 +33,8 @@ export function PlaceSay({ state }: { state: SongState }) {
   };
   const say = (event: Event) => {
     event.preventDefault();
-    void state.say({ kind: "PlacementOver", span: [state.span.startSeconds, state.span.endSeconds], source, placement: place });
+    const placement = Number(new FormData(event.currentTarget as HTMLFormElement).get("place"));
+    void state.say({ kind: "PlacementOver", span: [state.span.startSeconds, state.span.endSeconds], source, placement });
   };
   return (
     <Part state={state} task="place" title="Left and right">
@@ -50,7 +51,7 @@ export function PlaceSay({ state }: { state: SongState }) {
         </label>
         <label>
           <span class="unseen">from left to right</span>
-          <input type="range" min={-1} max={1} step={0.05} value={place} aria-valuetext={placeWords(place)} onInput={(event) => setMoved(Number(event.currentTarget.value))} />
+          <input name="place" type="range" min={-1} max={1} step={0.05} value={place} aria-valuetext={placeWords(place)} onInput={(event) => setMoved(Number(event.currentTarget.value))} />
           <output>{placeWords(place)}</output>
         </label>{" "}
         <button type="submit">Say so</button>

@@ -21,9 +21,9 @@ public final class DeskServer implements AutoCloseable {
   private final Javalin server;
   private final Events events;
   private final WorkRoutes work;
-  private final Thread warming;
+  private final Warming warming;
 
-  private DeskServer(Javalin server, Events events, WorkRoutes work, Thread warming) {
+  private DeskServer(Javalin server, Events events, WorkRoutes work, Warming warming) {
     this.server = server;
     this.events = events;
     this.work = work;
@@ -43,8 +43,7 @@ public final class DeskServer implements AutoCloseable {
     Events events = new Events(study);
     Preferences preferences = new Preferences(study, events);
     WorkRoutes work = new WorkRoutes(study, events);
-    SongRoutes songs = new SongRoutes(study, events, preferences);
-    Thread warming = new Thread(songs::warm, "desk-warming");
+    Warming warming = new Warming(study, preferences);
     Javalin server =
         Javalin.create(
             config -> {
@@ -52,7 +51,7 @@ public final class DeskServer implements AutoCloseable {
               gate.addTo(config.routes);
               Failures.addTo(config.routes);
               new PageFiles(token).addTo(config.routes);
-              songs.addTo(config.routes);
+              new SongRoutes(study, events, preferences, warming).addTo(config.routes);
               new TrendRoutes(study).addTo(config.routes);
               new SearchRoutes(study).addTo(config.routes);
               new LessonRoutes(study).addTo(config.routes);
@@ -74,8 +73,7 @@ public final class DeskServer implements AutoCloseable {
     }
     gate.open(server.port());
     events.start();
-    warming.setDaemon(true);
-    warming.start();
+    warming.begin();
     return desk;
   }
 
@@ -114,11 +112,6 @@ public final class DeskServer implements AutoCloseable {
     events.close();
     server.stop();
     work.close();
-    try {
-      // The study is closed next: nothing may read it any more.
-      warming.join();
-    } catch (InterruptedException told) {
-      Thread.currentThread().interrupt();
-    }
+    warming.close();
   }
 }

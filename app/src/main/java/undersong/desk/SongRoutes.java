@@ -5,7 +5,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.nio.charset.StandardCharsets;
-import java.util.List;
 import java.util.Optional;
 import java.util.zip.CRC32;
 import undersong.shelf.ShelfEntry;
@@ -16,17 +15,18 @@ import undersong.work.Trouble;
 
 /** What is on the shelf, and what is heard in a song. */
 final class SongRoutes {
-  private static final System.Logger LOG = System.getLogger(SongRoutes.class.getName());
   private static final int LONGEST_WORDS = 300;
 
   private final Study study;
   private final Events events;
   private final Preferences preferences;
+  private final Warming warming;
 
-  SongRoutes(Study study, Events events, Preferences preferences) {
+  SongRoutes(Study study, Events events, Preferences preferences, Warming warming) {
     this.study = study;
     this.events = events;
     this.preferences = preferences;
+    this.warming = warming;
   }
 
   void addTo(RoutesConfig routes) {
@@ -35,23 +35,6 @@ final class SongRoutes {
     routes.patch("/api/songs/{song}", this::say);
     routes.get("/api/songs/{song}/curve", this::curve);
     routes.get("/api/chord", this::chord);
-  }
-
-  /**
-   * Makes the page of the song studied last for nobody, so that the first listener does not wait
-   * while classes are loaded and texts are read. What goes wrong is told when somebody asks.
-   */
-  void warm() {
-    try {
-      List<ShelfEntry> songs = study.songs("");
-      if (!songs.isEmpty()) {
-        long newest = songs.get(songs.size() - 1).song().id();
-        var unused =
-            Json.print(new SongView(study, preferences.remembered()).page(study.reading(newest)));
-      }
-    } catch (RuntimeException untold) {
-      LOG.log(System.Logger.Level.DEBUG, "nothing could be made ready", untold);
-    }
   }
 
   private void list(Context request) {
@@ -80,6 +63,7 @@ final class SongRoutes {
 
   private void page(Context request) {
     Studied studied = study.reading(Requests.song(request));
+    warming.opened(studied.song().id());
     ObjectNode page = new SongView(study, preferences.wording(request)).page(studied);
     byte[] body = Json.print(page).getBytes(StandardCharsets.UTF_8);
     CRC32 sum = new CRC32();

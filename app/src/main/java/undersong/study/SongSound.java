@@ -42,8 +42,13 @@ public final class SongSound {
    * <p><b>Cost:</b> decoding, the first time.
    */
   public Path file(long songId) {
+    return file(songId, new Cancellation());
+  }
+
+  /** As {@link #file(long)}; decoding can be cancelled. */
+  public Path file(long songId, Cancellation cancellation) {
     Song song = shelf.songs().get(songId);
-    return renderings.whole(readings.recording(song), new Cancellation());
+    return renderings.whole(readings.recording(song), cancellation);
   }
 
   /**

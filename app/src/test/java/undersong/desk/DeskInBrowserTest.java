@@ -319,8 +319,7 @@ class DeskInBrowserTest {
   void fitsAPhoneWithoutScrollingSideways() throws Exception {
     browser.size(390, 800);
     for (String place : List.of("/", "/#/song/" + song, "/#/trends", "/#/settings")) {
-      browser.go(desk.uri(place));
-      browser.see(place.contains("song") ? ".cell" : place.equals("/") ? ".songs" : "form, select");
+      openPlace(place);
       assertThat(browser.run("return document.documentElement.scrollWidth <= innerWidth"))
           .as(place)
           .isEqualTo(true);
@@ -330,27 +329,64 @@ class DeskInBrowserTest {
   /** Rules of WCAG 2.2, levels A and AA, as far as axe-core can tell by itself. */
   @Test
   void hasNoSeriousFaultOfAccess() throws Exception {
-    Path axe = Path.of("..", "desk", "node_modules", "axe-core", "axe.min.js");
-    assumeTrue(Files.exists(axe), "axe-core is not installed");
-    String script = Files.readString(axe);
     for (String place : List.of("/#/song/" + song, "/", "/#/trends", "/#/settings")) {
-      browser.go(desk.uri(place));
-      browser.see(place.contains("song") ? ".cell" : "h1");
-      if (place.contains("song")) {
+      openPlace(place);
+      if (place.equals("/#/song/" + song)) {
         browser.see(".cell").sendKeys(Keys.ENTER);
         browser.see(".staff svg");
       }
-      browser.run(script);
-      Object faults =
-          browser.await(
-              """
-              const result = await axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']});
-              return result.violations.filter(v => v.impact === 'serious' || v.impact === 'critical')
-                .map(v => v.id + ': ' + v.nodes.slice(0, 3).map(n => n.html).join(' | '));
-              """);
-      assertThat((List<?>) faults).as(place).isEmpty();
+      assertThat(browser.faultsOfAccess()).as(place).isEmpty();
     }
   }
+
+  /** Every place of the page, and what is there once it is drawn. */
+  private Map<String, String> drawn() {
+    return Map.of(
+        "/#/song/" + song, ".cell",
+        "/", ".songs th a",
+        "/#/trends", "main select",
+        "/#/settings", "main select",
+        "/#/compare/" + song + "/" + song, ".compare svg",
+        "/#/song/" + song + "/lesson", ".lesson-deeds",
+        "/#/song/" + song + "/drills", ".drill-prompt",
+        "/#/sketch/key-lift/" + song, ".sketch-words");
+  }
+
+  private List<String> places() {
+    return drawn().keySet().stream().sorted().toList();
+  }
+
+  private void openPlace(String place) {
+    browser.go(desk.uri(place));
+    browser.see(drawn().get(place));
+  }
+
+  /** With the tabulator alone one comes to everything that can be pressed, chosen or filled in. */
+  @Test
+  void everythingIsReachedByKeyboard() {
+    for (String place : places()) {
+      openPlace(place);
+      browser.run("document.activeElement?.blur(); scrollTo(0, 0)");
+      Object count = browser.run("return " + TABBED + ".length");
+      for (long i = 0; i < 2 * (Long) count + 8; i++) {
+        browser.run("document.activeElement?.setAttribute('data-visited', '')");
+        browser.press(Keys.TAB);
+      }
+      assertThat((List<?>) browser.run("return " + TABBED + ".filter(e => !('visited' in e.dataset)).map(e => e.outerHTML.slice(0, 120))"))
+          .as(place)
+          .isEmpty();
+    }
+    openPlace("/#/song/" + song + "/drills");
+    browser.run("[...document.querySelectorAll('main button')].find(b => b.textContent === 'Next').focus()");
+    browser.press(Keys.ENTER);
+    browser.until(
+        "the next exercise",
+        "document.querySelector('.drill-prompt').textContent.startsWith('2 of')");
+  }
+
+  private static final String TABBED =
+      "[...document.querySelectorAll('a[href], button:not(:disabled), select, textarea, input:not(:disabled), summary, [tabindex=\"0\"]')]"
+          + ".filter(e => e.tabIndex >= 0 && e.checkVisibility({visibilityProperty: true}) && !e.closest('dialog:not([open])'))";
 
   @Test
   void listsItsKeysAndReadsAsATable() {
@@ -363,5 +399,36 @@ class DeskInBrowserTest {
     assertThat(browser.texts(".bars-table tbody tr")).hasSize(12);
     assertThat(browser.see(".bars-table").findElements(By.tagName("caption"))).isNotEmpty();
     noComplaints();
+  }
+
+  @Test
+  void theShelfShowsWhatWasStudied() throws Exception {
+    browser.go(desk.uri("/"));
+    browser.see(".songs th a");
+    assertThat(browser.texts(".songs th a")).containsExactly("low tide");
+    assertThat(browser.complaints()).isEmpty();
+  }
+
+  /**
+   * A script that somebody sneaks into the page does not run, and nothing is fetched from
+   * elsewhere.
+   */
+  @Test
+  void thePageRunsNoForeignScripts() throws Exception {
+    browser.go(desk.uri("/"));
+    browser.see(".songs th a");
+    browser.run(
+        "const s = document.createElement('script'); s.textContent = 'window.sneaked = 1';"
+            + " document.body.append(s);");
+    assertThat(browser.run("return window.sneaked === undefined")).isEqualTo(true);
+    Object fetched =
+        browser.await("return fetch('http://localhost:1/').then(() => 'yes', () => 'no');");
+    assertThat(fetched).isEqualTo("no");
+    assertThat(browser.complaints()).anyMatch(line -> line.contains("Content Security Policy"));
+    assertThat(
+            browser.run(
+                "return performance.getEntriesByType('resource')"
+                    + ".every(r => r.name.startsWith(location.origin))"))
+        .isEqualTo(true);
   }
 }

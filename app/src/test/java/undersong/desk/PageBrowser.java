@@ -1,5 +1,7 @@
 package undersong.desk;
 
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -138,6 +140,21 @@ final class PageBrowser implements AutoCloseable {
   Path picture(String name) throws IOException {
     Path file = Files.createDirectories(Path.of("target", "pictures")).resolve(name + ".png");
     return Files.write(file, ((TakesScreenshot) driver).getScreenshotAs(OutputType.BYTES));
+  }
+
+  /** Serious faults by the rules of WCAG 2.2, A and AA, that axe-core finds. */
+  List<String> faultsOfAccess() throws IOException {
+    Path axe = Path.of("..", "desk", "node_modules", "axe-core", "axe.min.js");
+    assumeTrue(Files.exists(axe), "axe-core is not installed");
+    run(Files.readString(axe));
+    Object faults =
+        await(
+            """
+            const result = await axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']});
+            return result.violations.filter(v => v.impact === 'serious' || v.impact === 'critical')
+              .map(v => v.id + ': ' + v.nodes.slice(0, 3).map(n => n.html).join(' | '));
+            """);
+    return ((List<?>) faults).stream().map(String::valueOf).toList();
   }
 
   /** What the browser complained of: errors of scripts, refused loads, broken rules of the page. */
