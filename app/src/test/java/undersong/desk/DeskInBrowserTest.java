@@ -342,14 +342,22 @@ class DeskInBrowserTest {
   /** Every place of the page, and what is there once it is drawn. */
   private Map<String, String> drawn() {
     return Map.of(
-        "/#/song/" + song, ".cell",
-        "/", ".songs th a",
-        "/#/trends", "main select",
-        "/#/settings", "main select",
-        "/#/compare/" + song + "/" + song, ".compare svg",
-        "/#/song/" + song + "/lesson", ".lesson-deeds",
-        "/#/song/" + song + "/drills", ".drill-prompt",
-        "/#/sketch/key-lift/" + song, ".sketch-words");
+        "/#/song/" + song,
+        ".cell",
+        "/",
+        ".songs th a",
+        "/#/trends",
+        "main select",
+        "/#/settings",
+        "main select",
+        "/#/compare/" + song + "/" + song,
+        ".compare svg",
+        "/#/song/" + song + "/lesson",
+        ".lesson-deeds",
+        "/#/song/" + song + "/drills",
+        ".drill-prompt",
+        "/#/sketch/key-lift/" + song,
+        ".sketch-words");
   }
 
   private List<String> places() {
@@ -372,12 +380,20 @@ class DeskInBrowserTest {
         browser.run("document.activeElement?.setAttribute('data-visited', '')");
         browser.press(Keys.TAB);
       }
-      assertThat((List<?>) browser.run("return " + TABBED + ".filter(e => !('visited' in e.dataset)).map(e => e.outerHTML.slice(0, 120))"))
+      assertThat(
+              (List<?>)
+                  browser.run(
+                      "return "
+                          + TABBED
+                          + ".filter(e => !('visited' in e.dataset)).map(e => e.outerHTML.slice(0,"
+                          + " 120))"))
           .as(place)
           .isEmpty();
     }
     openPlace("/#/song/" + song + "/drills");
-    browser.run("[...document.querySelectorAll('main button')].find(b => b.textContent === 'Next').focus()");
+    browser.run(
+        "[...document.querySelectorAll('main button')].find(b => b.textContent ==="
+            + " 'Next').focus()");
     browser.press(Keys.ENTER);
     browser.until(
         "the next exercise",
@@ -385,8 +401,9 @@ class DeskInBrowserTest {
   }
 
   private static final String TABBED =
-      "[...document.querySelectorAll('a[href], button:not(:disabled), select, textarea, input:not(:disabled), summary, [tabindex=\"0\"]')]"
-          + ".filter(e => e.tabIndex >= 0 && e.checkVisibility({visibilityProperty: true}) && !e.closest('dialog:not([open])'))";
+      "[...document.querySelectorAll('a[href], button:not(:disabled), select, textarea,"
+          + " input:not(:disabled), summary, [tabindex=\"0\"]')].filter(e => e.tabIndex >= 0 &&"
+          + " e.checkVisibility({visibilityProperty: true}) && !e.closest('dialog:not([open])'))";
 
   @Test
   void listsItsKeysAndReadsAsATable() {

@@ -117,8 +117,8 @@ final class PageBrowser implements AutoCloseable {
   Object await(String script, Object... arguments) {
     return ((JavascriptExecutor) driver)
         .executeAsyncScript(
-            "const done = arguments[arguments.length - 1]; const given = [...arguments].slice(0, -1);"
-                + "(async (...arguments_) => {"
+            "const done = arguments[arguments.length - 1]; const given = [...arguments].slice(0,"
+                + " -1);(async (...arguments_) => {"
                 + script
                 + "})(...given).then(done, trouble => done('TROUBLE ' + trouble))",
             arguments);
