@@ -74,6 +74,18 @@ final class CurrentReadings {
     }
   }
 
+  /** Keeps a reading made elsewhere; false where what is here is as good, or was corrected. */
+  boolean kept(Heard heard) {
+    Optional<Song> here = shelf.songs().withContent(heard.facts().contentHash());
+    boolean asGood =
+        here.filter(song -> song.origin() == Origin.RECORDING)
+            .flatMap(this::latest)
+            .filter(stored -> stored.provenance().sameVersions(heard.provenance()))
+            .isPresent();
+    return !asGood
+        && shelf.keep(heard.facts(), heard.reading(), List.of(), heard.provenance()).isPresent();
+  }
+
   /** The reading as it stands, derived again where it is stale. */
   StoredReading of(Song song) {
     if (song.origin() != Origin.RECORDING) {

@@ -2,6 +2,7 @@ package undersong.study;
 
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.function.Supplier;
 import undersong.audio.AudioReader;
 import undersong.audio.Recording;
 import undersong.feature.FeatureCache;
@@ -13,20 +14,36 @@ import undersong.work.Cancellation;
 import undersong.work.Progress;
 
 /**
- * Features measured on files, heard by the trained ear where it can be loaded, and kept in a folder
- * so that a recording is measured once. The ear is loaded when it is first needed.
+ * Features measured on files, heard by the trained ear where it can be loaded, and mostly kept in a
+ * folder so that a recording is measured once. The ear is loaded when it is first needed.
  */
 final class RecordedFeatures implements FeatureSource {
   private static final long LIMIT_BYTES = 4L << 30;
 
-  private final FeatureCache cache;
+  private final Optional<FeatureCache> cache;
+  private final Supplier<Optional<ListeningModel>> load;
   private Optional<Optional<ListeningModel>> loaded = Optional.empty();
 
   /**
    * @param folder of the cache; what lies there can be measured again and may be deleted
    */
   RecordedFeatures(Path folder) {
-    this.cache = new FeatureCache(folder, LIMIT_BYTES);
+    this(Optional.of(new FeatureCache(folder, LIMIT_BYTES)), ListeningModel::load);
+  }
+
+  private RecordedFeatures(
+      Optional<FeatureCache> cache, Supplier<Optional<ListeningModel>> load) {
+    this.cache = cache;
+    this.load = load;
+  }
+
+  /**
+   * Features that nobody keeps.
+   *
+   * @param threads the ear uses for one recording
+   */
+  static RecordedFeatures unkept(int threads) {
+    return new RecordedFeatures(Optional.empty(), () -> ListeningModel.load(threads));
   }
 
   @Override
@@ -36,7 +53,7 @@ final class RecordedFeatures implements FeatureSource {
 
   @Override
   public Optional<Features> cached(String contentHash) {
-    return cache.find(contentHash, version());
+    return cache.flatMap(kept -> kept.find(contentHash, version()));
   }
 
   @Override
@@ -45,7 +62,7 @@ final class RecordedFeatures implements FeatureSource {
         .orElseGet(
             () -> {
               Features features = measured(recording, progress, cancellation);
-              cache.store(features, version());
+              cache.ifPresent(kept -> kept.store(features, version()));
               return features;
             });
   }
@@ -67,7 +84,7 @@ final class RecordedFeatures implements FeatureSource {
 
   private synchronized Optional<ListeningModel> ear() {
     if (loaded.isEmpty()) {
-      loaded = Optional.of(ListeningModel.load());
+      loaded = Optional.of(load.get());
     }
     return loaded.get();
   }

@@ -133,6 +133,16 @@ public final class Study implements AutoCloseable {
   }
 
   /**
+   * Puts on the shelf what was studied elsewhere; false where the song is there already, with a
+   * reading of the same versions or with corrections, and stays as it is.
+   */
+  public boolean keep(Heard heard) {
+    synchronized (lock(heard.facts().contentHash())) {
+      return readings.kept(heard);
+    }
+  }
+
+  /**
    * A song and its reading as it stands. Where the reading is stale and the recording is gone, the
    * stale one is better than none.
    */
@@ -543,7 +553,7 @@ public final class Study implements AutoCloseable {
     return locks.computeIfAbsent(contentHash, hash -> new Object());
   }
 
-  private static StudiedFile facts(Recording recording, Song.Words said) {
+  static StudiedFile facts(Recording recording, Song.Words said) {
     Recording.Tags tags = recording.tags();
     return new StudiedFile(
         recording.contentHash(),

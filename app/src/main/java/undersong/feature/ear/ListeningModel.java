@@ -21,7 +21,7 @@ import undersong.feature.EarSpectra;
 /**
  * The network with its description, loaded from the program's resources: three stages, so that the
  * broad ones can run on short stretches of a recording while the one that looks far ahead and back
- * runs on what little it needs. Safe for many threads; one run uses two.
+ * runs on what little it needs. Safe for many threads; one run uses two unless told otherwise.
  */
 public final class ListeningModel implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(ListeningModel.class);
@@ -36,10 +36,10 @@ public final class ListeningModel implements AutoCloseable {
   private final int thinkReachFrames;
   private final Map<EarHead, Float> temperatures;
 
-  private ListeningModel(JsonNode description) throws IOException, OrtException {
-    look = stage(description, 0);
-    think = stage(description, 1);
-    follow = stage(description, 2);
+  private ListeningModel(JsonNode description, int threads) throws IOException, OrtException {
+    look = stage(description, 0, threads);
+    think = stage(description, 1, threads);
+    follow = stage(description, 2, threads);
     version = description.path("sha256").asText("unknown");
     thinkReachFrames = description.path("reach").path("think").asInt();
     temperatures = temperatures(description);
@@ -50,8 +50,17 @@ public final class ListeningModel implements AutoCloseable {
    * classical estimators then do all the hearing.
    */
   public static Optional<ListeningModel> load() {
+    return load(THREADS);
+  }
+
+  /**
+   * As {@link #load()}.
+   *
+   * @param threads one run uses, at least 1
+   */
+  public static Optional<ListeningModel> load(int threads) {
     try (InputStream description = resource("ear.json")) {
-      return Optional.of(new ListeningModel(new ObjectMapper().readTree(description)));
+      return Optional.of(new ListeningModel(new ObjectMapper().readTree(description), threads));
     } catch (IOException | OrtException | UnsatisfiedLinkError | NoClassDefFoundError e) {
       LOG.warn("The listening model cannot run here; classical estimators take over.", e);
       return Optional.empty();
@@ -66,9 +75,10 @@ public final class ListeningModel implements AutoCloseable {
     return stream;
   }
 
-  private OrtSession stage(JsonNode description, int index) throws IOException, OrtException {
+  private OrtSession stage(JsonNode description, int index, int threads)
+      throws IOException, OrtException {
     OrtSession.SessionOptions options = new OrtSession.SessionOptions();
-    options.setIntraOpNumThreads(THREADS);
+    options.setIntraOpNumThreads(threads);
     options.setInterOpNumThreads(1);
     String file = description.path("stages").path(index).path("file").asText();
     try (InputStream model = resource(file)) {
