@@ -30,7 +30,7 @@ import undersong.theory.ScaleDegree;
  * in d minor, in 3/4           key, mode or meter
  * at 90-120, from 1990-1999    beats a minute; years
  * with key-lift, without riff  techniques
- * chords I iii IV iv           numerals, degrees (1 5 6 4), ? for any; V6 and V/3 ask for the bass
+ * chords I iii IV iv           numerals, degrees (1 5 6 4), ? for any; V6, IV over 5 ask for the bass
  * loop I V vi IV               the same, beginning anywhere, going round
  * tune do re mi, bass la sol   syllables or degrees; steps +2 +2 -1 for any key
  * rhythm 1 0.5 0.5             beats from note to note, after tune, bass or steps
@@ -95,10 +95,9 @@ public final class QueryReader {
       case "from" -> years = Optional.of(range(head, phrase));
       case "with" -> phrase.forEach(word -> with.add(technique(word)));
       case "without" -> phrase.forEach(word -> without.add(technique(word)));
-      case "chords" -> phrase.forEach(word -> chords.add(chord(word)));
-      case "loop" -> {
-        round = true;
-        phrase.forEach(word -> chords.add(chord(word)));
+      case "chords", "loop" -> {
+        round = round || head.equals("loop");
+        Numerals.split(String.join(" ", phrase)).forEach(word -> chords.add(chord(word)));
       }
       case "tune", "bass" -> {
         inBass = head.equals("bass");
@@ -158,7 +157,7 @@ public final class QueryReader {
       numeral = Numerals.parse(word, ANY, NumeralSettings.DEFAULTS);
     } catch (IllegalArgumentException wrong) {
       throw new IllegalArgumentException(
-          "\"%s\" is no chord to look for: numerals (I, iv, bVII, V7/V, I6), degrees (1, b6) or ? are understood."
+          "\"%s\" is no chord to look for: numerals (I, iv, bVII, V7/V, I6, IV over 5, 5(no 3rd)), degrees (1, b6) or ? are understood."
               .formatted(word),
           wrong);
     }

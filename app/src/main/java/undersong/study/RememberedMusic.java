@@ -33,7 +33,7 @@ final class RememberedMusic {
     try {
       Key key = Key.parse(keyText.isBlank() ? "C major" : keyText.strip());
       List<ChordSymbol> chords = new ArrayList<>();
-      for (String word : words(numerals)) {
+      for (String word : Numerals.split(numerals)) {
         chords.add(Numerals.chord(Numerals.parse(word, key, NumeralSettings.DEFAULTS), key));
       }
       List<Integer> pitches = pitches(words(syllables), key);

@@ -1,5 +1,7 @@
 package undersong.theory;
 
+import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import undersong.theory.ChordSymbol.Chord;
 
@@ -59,6 +61,16 @@ public final class Numerals {
   /** Reads what {@link #print} writes under the same settings; throws on anything else. */
   public static RomanNumeral parse(String text, Key key, NumeralSettings settings) {
     return new NumeralReader(key, settings).read(text);
+  }
+
+  /** Typed numerals one by one: blanks and commas part them, but not what {@link #print} blanks. */
+  public static List<String> split(String text) {
+    String joined = text.strip().replaceAll("\\((no|root)\\s+(3rd|alone)\\)", "($1_$2)");
+    String whole = joined.replaceAll("\\s+over\\s+(?=[b#]*[1-7](?:[\\s,]|$))", "_over_");
+    return Arrays.stream(whole.split("[\\s,]+", -1))
+        .filter(word -> !word.isEmpty())
+        .map(word -> word.replace('_', ' '))
+        .toList();
   }
 
   /**

@@ -55,10 +55,7 @@ public final class NumeralLine {
   public static String typed(String text) {
     StringBuilder row = new StringBuilder(" ");
     String before = "";
-    for (String word : text.strip().split("[\\s,]+", -1)) {
-      if (word.isEmpty()) {
-        continue;
-      }
+    for (String word : Numerals.split(text)) {
       String numeral = plainOf(word);
       if (!numeral.equals(before)) {
         row.append(numeral).append(' ');

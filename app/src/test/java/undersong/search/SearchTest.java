@@ -5,15 +5,22 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 import undersong.render.DemoSongs;
 import undersong.search.SongLines.ChordAt;
 import undersong.search.SongLines.NoteAt;
 import undersong.technique.Technique;
 import undersong.theory.ChordQuality;
+import undersong.theory.Key;
+import undersong.theory.Numerals;
+import undersong.theory.RomanNumeral;
+import undersong.theory.ScaleDegree;
 import undersong.time.Span;
 
 /**
@@ -51,6 +58,33 @@ class SearchTest {
     assertThatThrownBy(() -> QueryReader.read(question))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining(word);
+  }
+
+  /** Whatever a page shows can be asked for, chords without third and foreign basses included. */
+  @ParameterizedTest
+  @EnumSource(ChordQuality.class)
+  void everyNumeralThatIsPrintedCanBeAskedFor(ChordQuality quality) {
+    Key key = Key.parse("C major");
+    for (String root : List.of("1", "2", "b3", "4", "#4", "5", "b6", "7")) {
+      for (String bass : List.of("1", "2", "b3", "3", "4", "5", "6", "b7")) {
+        ScaleDegree degree = ScaleDegree.parse(root);
+        ScaleDegree lowest = ScaleDegree.parse(bass);
+        String printed =
+            Numerals.print(new RomanNumeral(degree, quality, lowest, Optional.empty()), key);
+        List<Wanted.ChordWanted> asked = QueryReader.read("loop I " + printed + ", V").chords();
+        assertThat(asked).as(printed).hasSize(3);
+        assertThat(asked.get(1).degree()).as(printed).hasValue(degree.semitones());
+        if (degree.semitones() != lowest.semitones()) {
+          assertThat(asked.get(1).bass()).as(printed).hasValue(lowest.semitones());
+        }
+      }
+    }
+    assertThat(QueryReader.read("chords 5(no 3rd) IV over 5").chords())
+        .containsExactly(
+            new Wanted.ChordWanted(
+                OptionalInt.of(7), OptionalInt.empty(), Optional.of("5"), OptionalInt.empty()),
+            new Wanted.ChordWanted(
+                OptionalInt.of(5), OptionalInt.of(4), Optional.empty(), OptionalInt.of(7)));
   }
 
   @ParameterizedTest

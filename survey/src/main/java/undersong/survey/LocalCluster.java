@@ -64,7 +64,7 @@ final class LocalCluster implements AutoCloseable {
                 "@" + options,
                 "-Xmx512m",
                 "-cp",
-                System.getProperty("java.class.path"),
+                SurveySession.classPath(),
                 mainClass,
                 "--host",
                 HERE,

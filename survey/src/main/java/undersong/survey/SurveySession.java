@@ -1,6 +1,10 @@
 package undersong.survey;
 
+import java.io.File;
+import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.Locale;
+import java.util.stream.Collectors;
 import org.apache.spark.sql.SparkSession;
 
 /** How Spark is started for a survey: quietly, on this machine's own address unless sent out. */
@@ -24,7 +28,7 @@ final class SurveySession {
             // A recording that ends a worker is tried once more, then its batch is given up.
             .config("spark.task.maxFailures", 2)
             // Workers run what this program runs; on other machines it must lie at the same place.
-            .config("spark.executor.extraClassPath", System.getProperty("java.class.path"))
+            .config("spark.executor.extraClassPath", classPath())
             .config("spark.executor.extraJavaOptions", "-Djava.awt.headless=true")
             .config("spark.executor.memory", workerMemory);
     if (isHere(master)) {
@@ -33,6 +37,13 @@ final class SurveySession {
           .config("spark.driver.bindAddress", "127.0.0.1");
     }
     return builder.getOrCreate();
+  }
+
+  /** Of this process, for processes that start elsewhere. */
+  static String classPath() {
+    return Arrays.stream(System.getProperty("java.class.path").split(File.pathSeparator, -1))
+        .map(entry -> Path.of(entry).toAbsolutePath().normalize().toString())
+        .collect(Collectors.joining(File.pathSeparator));
   }
 
   private static boolean isHere(String master) {
