@@ -59,6 +59,13 @@ final class StudyCommand implements Callable<Integer> {
   @Option(names = "--year", paramLabel = "YEAR", description = "Year it came out.")
   private Integer year;
 
+  @Option(
+      names = "--copy",
+      description =
+          "Copy each recording beside the shelf and study the copy; without it, recordings stay"
+              + " where they are.")
+  private boolean copy;
+
   @Override
   public Integer call() {
     requireDifferentNames();
@@ -85,7 +92,9 @@ final class StudyCommand implements Callable<Integer> {
     Studied studied;
     List<Ranking.Ranked> ranked;
     try (ShownProgress progress = ShownProgress.of(String.valueOf(file.getFileName()), err)) {
-      studied = study.study(file, said, progress, new Cancellation());
+      Cancellation never = new Cancellation();
+      studied =
+          study.study(copy ? study.copied(file, never) : file, said, progress, never);
       if (outFolder != null) {
         ExportFormat.JAMS.write(studied, outFolder.resolve(baseName(file) + ".jams"));
         writeFindings(study.findings(studied.song().id()), file);

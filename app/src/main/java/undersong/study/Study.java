@@ -133,6 +133,15 @@ public final class Study implements AutoCloseable {
   }
 
   /**
+   * Copies a recording beside the shelf, for whoever asks for it: the copy, to be studied in its
+   * place. The same sound is copied once.
+   */
+  public Path copied(Path file, Cancellation cancellation) {
+    return new OwnCopies(shelf.place().folder().resolve("copies"))
+        .of(source.probe(file, cancellation));
+  }
+
+  /**
    * Puts on the shelf what was studied elsewhere; false where the song is there already, with a
    * reading of the same versions or with corrections, and stays as it is.
    */

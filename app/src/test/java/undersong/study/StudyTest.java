@@ -79,6 +79,18 @@ class StudyTest {
   }
 
   @Test
+  void aRecordingIsCopiedBesideTheShelfWhereSomebodyAsks() throws Exception {
+    Path copy = study.copied(file, new Cancellation());
+    assertThat(copy).startsWith(folder.resolve("copies")).hasSameBinaryContentAs(file);
+    assertThat(copy.getFileName()).hasToString("low tide.wav");
+    long song = study.study(copy).song().id();
+    Files.delete(file);
+    assertThat(study.song(song).path()).isEqualTo(copy);
+    assertThat(study.copied(copy, new Cancellation())).isEqualTo(copy);
+    assertThat(study.correct(song, chord(SECOND_BAR, "Dm7")).changes()).isNotEmpty();
+  }
+
+  @Test
   void aCorrectionStandsAndSaysWhatItChanged() {
     long song = study.study(file).song().id();
     Answer answer = study.correct(song, chord(SECOND_BAR, "Dm7"));
