@@ -93,8 +93,7 @@ final class StudyCommand implements Callable<Integer> {
     List<Ranking.Ranked> ranked;
     try (ShownProgress progress = ShownProgress.of(String.valueOf(file.getFileName()), err)) {
       Cancellation never = new Cancellation();
-      studied =
-          study.study(copy ? study.copied(file, never) : file, said, progress, never);
+      studied = study.study(copy ? study.copied(file, never) : file, said, progress, never);
       if (outFolder != null) {
         ExportFormat.JAMS.write(studied, outFolder.resolve(baseName(file) + ".jams"));
         writeFindings(study.findings(studied.song().id()), file);
@@ -129,7 +128,8 @@ final class StudyCommand implements Callable<Integer> {
         throw new Trouble.WrongUsage(
             """
             %s and %s have the same base name "%s"; in one call each must have its own, because \
-            what is written for a file is named after it. Study them in two calls."""
+            what is written for a file is named after it. Study them in two calls.\
+            """
                 .formatted(twin, file, baseName(file)));
       }
     }

@@ -31,8 +31,7 @@ final class RecordedFeatures implements FeatureSource {
     this(Optional.of(new FeatureCache(folder, LIMIT_BYTES)), ListeningModel::load);
   }
 
-  private RecordedFeatures(
-      Optional<FeatureCache> cache, Supplier<Optional<ListeningModel>> load) {
+  private RecordedFeatures(Optional<FeatureCache> cache, Supplier<Optional<ListeningModel>> load) {
     this.cache = cache;
     this.load = load;
   }

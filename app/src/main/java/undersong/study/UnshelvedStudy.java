@@ -63,14 +63,12 @@ public final class UnshelvedStudy implements AutoCloseable {
     return TechniqueFinders.standard().in(reading);
   }
 
-  /** Changes whenever a reading, its findings or its line of numerals would come out differently. */
+  /**
+   * Changes whenever a reading, its findings or its line of numerals would come out differently.
+   */
   public String version() {
     return String.join(
-        " ",
-        source.version(),
-        estimators.version(),
-        TechniqueFinders.VERSION,
-        NumeralLine.VERSION);
+        " ", source.version(), estimators.version(), TechniqueFinders.VERSION, NumeralLine.VERSION);
   }
 
   @Override

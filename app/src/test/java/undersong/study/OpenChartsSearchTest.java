@@ -26,15 +26,16 @@ import undersong.trend.Trend.Grouping;
 
 /**
  * Search and counting against a count of the raw files, which knows nothing of this program's
- * charts, keys and readings: RS200 (T. de Clercq, D. Temperley, "A corpus analysis of rock harmony",
- * Popular Music 30(1), 2011), expanded form, the analyses the program loads.
+ * charts, keys and readings: RS200 (T. de Clercq, D. Temperley, "A corpus analysis of rock
+ * harmony", Popular Music 30(1), 2011), expanded form, the analyses the program loads.
  */
 class OpenChartsSearchTest {
   private static final Pattern PLAIN = Pattern.compile("([b#]*[IViv]+).*");
 
   /** Chords of another key on their own degree; others do not occur in what is asked below. */
   private static final Map<String, String> APPLIED =
-      Map.of("V/V", "II", "V/IV", "I", "IV/IV", "bVII", "V/vi", "III", "V/ii", "VI", "V/iii", "VII");
+      Map.of(
+          "V/V", "II", "V/IV", "I", "IV/IV", "bVII", "V/vi", "III", "V/ii", "VI", "V/iii", "VII");
 
   @TempDir private static Path folder;
   private static Study study;
@@ -161,7 +162,8 @@ class OpenChartsSearchTest {
       return chord;
     }
     String degree = first.group(1);
-    return (parts.length == 1 ? degree : APPLIED.getOrDefault(degree + "/" + parts[1], chord)) + sign;
+    return (parts.length == 1 ? degree : APPLIED.getOrDefault(degree + "/" + parts[1], chord))
+        + sign;
   }
 
   private static boolean holds(List<String> chords, List<String> row) {
