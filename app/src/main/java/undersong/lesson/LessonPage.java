@@ -131,7 +131,10 @@ public final class LessonPage {
       html.append(" · ").append(Math.round(score.bpm())).append(" bpm");
     }
     html.append("</p>\n<div id=\"own-copy\"></div>\n");
-    String energy = Pictures.energy(Arc.of(material.reading()), material.reading(), lesson.items());
+    String energy =
+        lesson.items().isEmpty()
+            ? "" // a page of exercises alone: nothing to place on the curve
+            : Pictures.energy(Arc.of(material.reading()), material.reading(), lesson.items());
     if (!energy.isEmpty()) {
       html.append("<figure>")
           .append(energy)

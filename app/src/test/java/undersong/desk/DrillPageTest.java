@@ -39,6 +39,7 @@ class DrillPageTest {
       browser.go(page.toUri());
       browser.see("#drills .drill-prompt");
       assertThat(browser.texts("#drills summary")).contains("Your voice");
+      assertThat(browser.texts("figcaption")).as("no curve without places on it").isEmpty();
       Drill first = choose(browser, drills);
       assertThat(browser.text(".drill-prompt")).isEqualTo("1 of 3. " + first.prompt());
       assertThat(browser.texts(".choices button")).isEqualTo(first.choices());

@@ -22,6 +22,13 @@ public record Quotation(int notes, int chords) {
   /** Figures up to this long are everybody's. */
   public static final int MOST_NOTES = 6;
 
+  /**
+   * Successions up to this long are everybody's: a loop of four chords played twice. Few loops of
+   * four are any song's own, so a shorter limit would forbid what most songs share; more than two
+   * rounds in step with the song begin to copy its plan.
+   */
+  public static final int MOST_CHORDS = 8;
+
   /** Compares a sketch with the song it was made beside. <b>Cost:</b> product of their lengths. */
   static Quotation between(Reading sketch, List<RomanNumeral> chords, Reading song) {
     int steps = longestCommon(steps(sketch), steps(song));

@@ -31,7 +31,9 @@ public final class SketchMaker {
 
   /**
    * @param beside a song it must not quote: a longer figure than {@link Quotation#MOST_NOTES} notes
-   *     in common is thrown away and another drawn
+   *     in common is thrown away and another drawn. A longer succession of chords than {@link
+   *     Quotation#MOST_CHORDS} is avoided too, but where every draw has one the draw with the
+   *     shortest is given: some techniques are the succession itself. {@link Sketch#quoted} tells.
    */
   public static Sketch make(Technique technique, long seed, Optional<Reading> beside) {
     if (!Shapes.has(technique)) {
@@ -39,15 +41,24 @@ public final class SketchMaker {
           "No sketch shows %s; there are sketches of %s."
               .formatted(technique.id(), known().stream().map(Technique::id).toList()));
     }
+    Optional<Sketch> nearest = Optional.empty();
     for (int round = 0; round < MOST_TRIES; round++) {
       Sketch sketch = draw(technique, seed, round, beside);
-      if (sketch.quoted().notes() <= Quotation.MOST_NOTES) {
+      if (sketch.quoted().notes() > Quotation.MOST_NOTES) {
+        continue;
+      }
+      if (sketch.quoted().chords() <= Quotation.MOST_CHORDS) {
         return sketch;
       }
+      if (nearest.isEmpty() || sketch.quoted().chords() < nearest.get().quoted().chords()) {
+        nearest = Optional.of(sketch);
+      }
     }
-    throw new IllegalStateException(
-        "%d draws of %s all quoted the song; another seed may not."
-            .formatted(MOST_TRIES, technique.id()));
+    return nearest.orElseThrow(
+        () ->
+            new IllegalStateException(
+                "%d draws of %s all quoted the song; another seed may not."
+                    .formatted(MOST_TRIES, technique.id())));
   }
 
   private static Sketch draw(Technique technique, long seed, int round, Optional<Reading> beside) {

@@ -103,6 +103,27 @@ class SketchRulesTest {
   }
 
   @Test
+  void aSketchDoesNotFollowTheSongsChordsForLong() {
+    int shared = 0;
+    for (Technique technique : SketchMaker.known()) {
+      Sketch song = SketchMaker.make(technique, 3, Optional.empty());
+      Reading chordsAlone =
+          song.reading()
+              .with(
+                  Facet.MELODY,
+                  undersong.reading.Derived.of(new undersong.reading.Melody(List.of())));
+      int whole = Quotation.between(song.reading(), song.numerals(), chordsAlone).chords();
+      if (whole <= Quotation.MOST_CHORDS) {
+        continue;
+      }
+      shared++;
+      Sketch other = SketchMaker.make(technique, 3, Optional.of(chordsAlone));
+      assertThat(other.quoted().chords()).as(technique.id()).isLessThanOrEqualTo(whole);
+    }
+    assertThat(shared).as("songs that would be followed").isPositive();
+  }
+
+  @Test
   void whatCannotBeSketchedIsNamed() {
     assertThatThrownBy(() -> SketchMaker.make(Technique.CLIMAX_AT_END, 1, Optional.empty()))
         .isInstanceOf(IllegalArgumentException.class)
