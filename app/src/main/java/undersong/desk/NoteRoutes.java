@@ -128,7 +128,7 @@ final class NoteRoutes {
     }
     Finding finding = finding(song, body);
     Verdict verdict =
-        study.judge(song, finding, answer, words, CorrectionRoutes.author(body, study));
+        study.notebook().judge(song, finding, answer, words, CorrectionRoutes.author(body, study));
     changed(song);
     Json.send(request.status(201), FindingView.verdict(verdict));
   }
@@ -149,13 +149,13 @@ final class NoteRoutes {
 
   private void takeBackVerdict(Context request) {
     long song = Requests.song(request);
-    study.takeBackVerdict(song, Requests.number(request, "verdict"));
+    study.notebook().takeBackVerdict(song, Requests.number(request, "verdict"));
     changed(song);
     request.status(204);
   }
 
   private void resetRanking(Context request) {
-    study.resetRanking(study.speaker().name());
+    study.notebook().resetRanking(study.speaker().name());
     study.songs("").forEach(entry -> changed(entry.song().id()));
     request.status(204);
   }

@@ -40,7 +40,9 @@ final class SongView {
     page.set(
         "findings",
         FindingView.print(study.ranked(studied.song().id()), studied.stored().reading()));
-    page.set("verdicts", Json.array(study.verdicts(studied.song().id()), FindingView::verdict));
+    page.set(
+        "verdicts",
+        Json.array(study.notebook().verdicts(studied.song().id()), FindingView::verdict));
     List<SongWording> wordings = study.wordings(studied.song().id());
     page.set(
         "earlierWords",

@@ -89,7 +89,7 @@ final class SoundRoutes {
     Focus focus = Requests.oneOf(Focus.values(), request.pathParam("focus"), "focus");
     Span span = Requests.span(request, LONGEST_RENDERING_SECONDS);
     request.header("Cache-Control", FOR_GOOD);
-    send(request, study.focus(Requests.song(request), focus, span, new Cancellation()));
+    send(request, study.sound().focus(Requests.song(request), focus, span, new Cancellation()));
   }
 
   private void check(Context request) throws IOException {
@@ -103,27 +103,31 @@ final class SoundRoutes {
       }
     }
     Span span = Requests.span(request, LONGEST_RENDERING_SECONDS);
-    send(request, study.check(Requests.song(request), layers, span, new Cancellation()));
+    send(request, study.sound().check(Requests.song(request), layers, span, new Cancellation()));
   }
 
   private void plain(Context request) throws IOException {
     Technique technique = Requests.technique(Requests.needed(request, "technique"));
     double at = Requests.seconds(request, "atSeconds", 0);
     Span span = Requests.span(request, LONGEST_RENDERING_SECONDS);
-    send(request, study.plain(Requests.song(request), technique, at, span, new Cancellation()));
+    send(
+        request,
+        study.sound().plain(Requests.song(request), technique, at, span, new Cancellation()));
   }
 
   private void partOver(Context request) throws IOException {
     Span span = Requests.span(request, LONGEST_RENDERING_SECONDS);
     send(
         request,
-        study.partOver(
-            Requests.song(request),
-            Requests.needed(request, "letter"),
-            Requests.count(request, "occurrence", 2, 1000),
-            Requests.needed(request, "part"),
-            span,
-            new Cancellation()));
+        study
+            .sound()
+            .partOver(
+                Requests.song(request),
+                Requests.needed(request, "letter"),
+                Requests.count(request, "occurrence", 2, 1000),
+                Requests.needed(request, "part"),
+                span,
+                new Cancellation()));
   }
 
   /** Sends a WAV file or the part of it that is asked for. */

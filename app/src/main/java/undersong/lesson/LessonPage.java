@@ -130,11 +130,12 @@ public final class LessonPage {
     if (score.bpm() > 0) {
       html.append(" · ").append(Math.round(score.bpm())).append(" bpm");
     }
-    html.append("</p>\n<div id=\"own-copy\"></div>\n");
-    String energy =
-        lesson.items().isEmpty()
-            ? "" // a page of exercises alone: nothing to place on the curve
-            : Pictures.energy(Arc.of(material.reading()), material.reading(), lesson.items());
+    html.append("</p>\n");
+    String energy = "";
+    if (!lesson.items().isEmpty()) { // exercises alone have no place in the song
+      html.append("<div id=\"own-copy\"></div>\n");
+      energy = Pictures.energy(Arc.of(material.reading()), material.reading(), lesson.items());
+    }
     if (!energy.isEmpty()) {
       html.append("<figure>")
           .append(energy)

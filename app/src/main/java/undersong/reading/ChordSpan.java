@@ -28,6 +28,11 @@ public record ChordSpan(
     runnersUp = List.copyOf(runnersUp);
   }
 
+  /** The same chord over another span. */
+  public ChordSpan over(Span other) {
+    return new ChordSpan(other, symbol, third, fifth, seventh, probability, runnersUp, besides);
+  }
+
   Object essence() {
     return List.of(span, symbol, third, fifth, seventh, besides);
   }

@@ -5,10 +5,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import undersong.reading.Correction;
+import undersong.shelf.Song;
 import undersong.theory.ChordSymbol;
 import undersong.theory.Key;
 import undersong.theory.NoteName;
 import undersong.time.Span;
+import undersong.work.Trouble;
 
 /** Where a correction is anchored, and the same said of another place. */
 final class Anchors {
@@ -25,6 +27,17 @@ final class Anchors {
         },
         0);
     return seconds;
+  }
+
+  /** Refuses what is anchored outside the song. */
+  static void requireInside(Song song, Correction correction) {
+    for (double seconds : seconds(correction)) {
+      if (!(seconds >= 0 && seconds <= song.durationSeconds() + 0.5)) {
+        throw new Trouble.WrongUsage(
+            "%s lies at %s s, outside song %d, which lasts %.2f s. Maybe it was meant for another song."
+                .formatted(correction, seconds, song.id(), song.durationSeconds()));
+      }
+    }
   }
 
   /**

@@ -3,6 +3,7 @@ package undersong.study;
 import java.time.InstantSource;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
 import undersong.exchange.TimedNote;
@@ -13,11 +14,16 @@ import undersong.shelf.Remark;
 import undersong.shelf.Remarks;
 import undersong.shelf.Shelf;
 import undersong.shelf.Song;
+import undersong.shelf.Verdict;
+import undersong.technique.Finding;
+import undersong.technique.Ranking;
+import undersong.technique.Technique;
 import undersong.work.Trouble;
 
 /**
- * What listeners write down beside the reading: remarks, and what they heard for themselves before
- * they looked. Nothing of it changes the reading until it is said as a correction.
+ * What listeners write down beside the reading: remarks, verdicts on findings, and what they heard
+ * for themselves before they looked. Nothing of it changes the reading until it is said as a
+ * correction.
  */
 public final class Notebook {
   private static final int LONGEST_REMARK = 4000;
@@ -28,6 +34,45 @@ public final class Notebook {
   Notebook(Shelf shelf, InstantSource clock) {
     this.shelf = shelf;
     this.clock = clock;
+  }
+
+  /** What listeners said of a song's findings, oldest first. */
+  public List<Verdict> verdicts(long songId) {
+    return shelf.verdicts().of(shelf.songs().get(songId).id());
+  }
+
+  /**
+   * Keeps a listener's word on a finding; yes and no teach how this shelf ranks.
+   *
+   * @param words the listener's own; "" for none
+   */
+  public Verdict judge(
+      long songId, Finding finding, Verdict.Answer answer, String words, String author) {
+    return shelf
+        .verdicts()
+        .say(
+            shelf.songs().get(songId).id(),
+            finding.technique(),
+            finding.span(),
+            answer,
+            words,
+            author,
+            clock.instant());
+  }
+
+  /** Takes back a verdict; throws {@link Trouble.WrongUsage} where it is not in force. */
+  public void takeBackVerdict(long songId, long verdictId) {
+    shelf.verdicts().takeBack(songId, verdictId);
+  }
+
+  /** What verdicts have taught the ranking of this shelf. */
+  public Map<Technique, Ranking.Verdicts> taught() {
+    return shelf.verdicts().taught();
+  }
+
+  /** The ranking forgets what verdicts taught it; the verdicts stay. */
+  public void resetRanking(String author) {
+    shelf.verdicts().resetRanking(author, clock.instant());
   }
 
   /** Remarks on a song, by place. */
@@ -124,7 +169,7 @@ public final class Notebook {
           "Heard for oneself may be a key, a chord, a bass note or a melody note; this is %s."
               .formatted(heard));
     }
-    Study.requireInside(shelf.songs().get(songId), heard);
+    Anchors.requireInside(shelf.songs().get(songId), heard);
     return shelf.hearings().add(songId, author, clock.instant(), heard);
   }
 

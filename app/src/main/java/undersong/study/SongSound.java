@@ -9,17 +9,23 @@ import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
+import java.util.function.LongFunction;
 import undersong.audio.AudioReader;
 import undersong.feature.SoundPicture;
+import undersong.render.PlainTones;
 import undersong.render.WavWriter;
+import undersong.render.focus.Focus;
 import undersong.shelf.Shelf;
 import undersong.shelf.Song;
+import undersong.shelf.StoredReading;
+import undersong.technique.Technique;
 import undersong.time.Span;
 import undersong.work.Cancellation;
 
 /**
  * The sound of the songs on the shelf, to be played and looked at: decoded once into a file, from
- * which everything here is read.
+ * which waveform and pictures are read; and what is made for listening from it or from the reading.
  */
 public final class SongSound {
   private static final double LONGEST_PICTURE_SECONDS = 60;
@@ -27,11 +33,23 @@ public final class SongSound {
   private final Shelf shelf;
   private final CurrentReadings readings;
   private final Renderings renderings;
+  private final Contrasts contrasts;
+  private final LongFunction<Studied> reading;
 
-  SongSound(Shelf shelf, CurrentReadings readings, Renderings renderings) {
+  /**
+   * @param reading of a song as it stands
+   */
+  SongSound(
+      Shelf shelf,
+      CurrentReadings readings,
+      Renderings renderings,
+      Contrasts contrasts,
+      LongFunction<Studied> reading) {
     this.shelf = shelf;
     this.readings = readings;
     this.renderings = renderings;
+    this.contrasts = contrasts;
+    this.reading = reading;
   }
 
   /**
@@ -49,6 +67,63 @@ public final class SongSound {
   public Path file(long songId, Cancellation cancellation) {
     Song song = shelf.songs().get(songId);
     return renderings.whole(readings.recording(song), cancellation);
+  }
+
+  /**
+   * A stretch of the recording, listened to by one side of it: a WAV file, 16-bit stereo at 44.1
+   * kHz, whose first sample is the span's first. As loud as the recording over the span, never
+   * louder. Made once and kept for a while: read it now, do not keep the path.
+   *
+   * @param span cut where the recording ends
+   */
+  public Path focus(long songId, Focus focus, Span span, Cancellation cancellation) {
+    Song song = shelf.songs().get(songId);
+    return renderings.focus(
+        readings.recording(song), focus, Renderings.insideOf(song, span), cancellation);
+  }
+
+  /**
+   * The check by ear: a stretch of the reading as it stands, played by plain tones, to be laid over
+   * the recording. A file like that of {@link #focus}.
+   *
+   * @param layers what is played
+   */
+  public Path check(
+      long songId, Set<PlainTones.Layer> layers, Span span, Cancellation cancellation) {
+    StoredReading stands = reading.apply(songId).stored();
+    Song song = shelf.songs().get(songId);
+    return renderings.check(
+        readings.recording(song), stands, layers, Renderings.insideOf(song, span), cancellation);
+  }
+
+  /**
+   * The bars of a finding without its technique, by plain tones: a file like that of {@link
+   * #focus}. Throws {@link Trouble.NotOnShelf} where no such finding begins there, or none that can
+   * be taken out.
+   *
+   * @param atSeconds where the finding begins
+   */
+  public Path plain(
+      long songId, Technique technique, double atSeconds, Span span, Cancellation cancellation) {
+    return contrasts.plain(reading.apply(songId), technique, atSeconds, span, cancellation);
+  }
+
+  /**
+   * A part as a later copy of a section has it, by plain tones, where the earlier copy stands that
+   * it is held against: to be laid over that. A file like that of {@link #focus}.
+   *
+   * @param letter and occurrence of the later copy
+   * @param part {@code bass}, {@code melody}, {@code voice-2}, {@code line-1} ...
+   * @param span in the earlier copy
+   */
+  public Path partOver(
+      long songId,
+      String letter,
+      int occurrence,
+      String part,
+      Span span,
+      Cancellation cancellation) {
+    return contrasts.partOver(reading.apply(songId), letter, occurrence, part, span, cancellation);
   }
 
   /**

@@ -15,8 +15,6 @@ import java.util.regex.Pattern;
 import undersong.audio.Recording;
 import undersong.feature.Features;
 import undersong.reading.Correction;
-import undersong.render.PlainTones;
-import undersong.render.focus.Focus;
 import undersong.search.Likeness;
 import undersong.search.SongLines;
 import undersong.shelf.ChangedSongs;
@@ -33,7 +31,6 @@ import undersong.shelf.Verdict;
 import undersong.technique.Arc;
 import undersong.technique.Finding;
 import undersong.technique.Ranking;
-import undersong.technique.Technique;
 import undersong.time.Span;
 import undersong.work.Cancellation;
 import undersong.work.Progress;
@@ -176,7 +173,7 @@ public final class Study implements AutoCloseable {
    * somebody said no to and nobody yes.
    */
   public List<Ranking.Ranked> ranked(long songId) {
-    List<Verdict> said = verdicts(songId);
+    List<Verdict> said = shelf.verdicts().of(songId);
     List<Finding> standing =
         findings(songId).stream()
             .filter(
@@ -194,45 +191,6 @@ public final class Study implements AutoCloseable {
   /** The song as a drama: each section against the others, the climax, what follows it. */
   public Arc arc(long songId) {
     return Arc.of(reading(songId).stored().reading());
-  }
-
-  /** What listeners said of a song's findings, oldest first. */
-  public List<Verdict> verdicts(long songId) {
-    return shelf.verdicts().of(shelf.songs().get(songId).id());
-  }
-
-  /**
-   * Keeps a listener's word on a finding; yes and no teach how this shelf ranks.
-   *
-   * @param words the listener's own; "" for none
-   */
-  public Verdict judge(
-      long songId, Finding finding, Verdict.Answer answer, String words, String author) {
-    return shelf
-        .verdicts()
-        .say(
-            shelf.songs().get(songId).id(),
-            finding.technique(),
-            finding.span(),
-            answer,
-            words,
-            author,
-            clock.instant());
-  }
-
-  /** Takes back a verdict; throws {@link Trouble.WrongUsage} where it is not in force. */
-  public void takeBackVerdict(long songId, long verdictId) {
-    shelf.verdicts().takeBack(songId, verdictId);
-  }
-
-  /** What verdicts have taught the ranking of this shelf. */
-  public Map<Technique, Ranking.Verdicts> taught() {
-    return shelf.verdicts().taught();
-  }
-
-  /** The ranking forgets what verdicts taught it; the verdicts stay. */
-  public void resetRanking(String author) {
-    shelf.verdicts().resetRanking(author, clock.instant());
   }
 
   /** The one door for what the listener says against a reading; in the speaker's name. */
@@ -258,7 +216,7 @@ public final class Study implements AutoCloseable {
   public Answer correct(
       long songId, List<Correction> batch, String author, OptionalInt seenRevision) {
     Song song = shelf.songs().get(songId);
-    batch.forEach(correction -> requireInside(song, correction));
+    batch.forEach(correction -> Anchors.requireInside(song, correction));
     return answer(
         song, seenRevision, id -> shelf.corrections().append(id, author, clock.instant(), batch));
   }
@@ -336,72 +294,11 @@ public final class Study implements AutoCloseable {
    */
   public List<Offer> offers(long songId, Correction correction) {
     Song song = shelf.songs().get(songId);
-    requireInside(song, correction);
+    Anchors.requireInside(song, correction);
     synchronized (lock(song.contentHash())) {
       return new Offers(readings.derivation())
           .of(correction, readings.features(song), readings.basis(readings.of(song)));
     }
-  }
-
-  /**
-   * A stretch of the recording, listened to by one side of it: a WAV file, 16-bit stereo at 44.1
-   * kHz, whose first sample is the span's first. As loud as the recording over the span, never
-   * louder. Made once and kept for a while: read it now, do not keep the path.
-   *
-   * @param span cut where the recording ends
-   */
-  public Path focus(long songId, Focus focus, Span span, Cancellation cancellation) {
-    Song song = shelf.songs().get(songId);
-    return renderings.focus(
-        readings.recording(song), focus, Renderings.insideOf(song, span), cancellation);
-  }
-
-  /**
-   * The check by ear: a stretch of the reading as it stands, played by plain tones, to be laid over
-   * the recording. A file like that of {@link #focus}.
-   *
-   * @param layers what is played
-   */
-  public Path check(
-      long songId, Set<PlainTones.Layer> layers, Span span, Cancellation cancellation) {
-    StoredReading reading = reading(songId).stored();
-    Song song = shelf.songs().get(songId);
-    return renderings.check(
-        readings.recording(song), reading, layers, Renderings.insideOf(song, span), cancellation);
-  }
-
-  /**
-   * The bars of a finding without its technique, by plain tones: a file like that of {@link
-   * #focus}. Throws {@link Trouble.NotOnShelf} where no such finding begins there, or none that can
-   * be taken out.
-   *
-   * @param atSeconds where the finding begins
-   */
-  public Path plain(
-      long songId, Technique technique, double atSeconds, Span span, Cancellation cancellation) {
-    return contrasts().plain(reading(songId), technique, atSeconds, span, cancellation);
-  }
-
-  /**
-   * A part as a later copy of a section has it, by plain tones, where the earlier copy stands that
-   * it is held against: to be laid over that. A file like that of {@link #focus}.
-   *
-   * @param letter and occurrence of the later copy
-   * @param part {@code bass}, {@code melody}, {@code voice-2}, {@code line-1} ...
-   * @param span in the earlier copy
-   */
-  public Path partOver(
-      long songId,
-      String letter,
-      int occurrence,
-      String part,
-      Span span,
-      Cancellation cancellation) {
-    return contrasts().partOver(reading(songId), letter, occurrence, part, span, cancellation);
-  }
-
-  private Contrasts contrasts() {
-    return new Contrasts(readings, findings, renderings);
   }
 
   /**
@@ -431,10 +328,11 @@ public final class Study implements AutoCloseable {
 
   /** The songs' sound, to be played and looked at. */
   public SongSound sound() {
-    return new SongSound(shelf, readings, renderings);
+    return new SongSound(
+        shelf, readings, renderings, new Contrasts(readings, findings, renderings), this::reading);
   }
 
-  /** What listeners wrote down beside the readings. */
+  /** What listeners wrote down beside the readings, and what they said of findings. */
   public Notebook notebook() {
     return new Notebook(shelf, clock);
   }
@@ -570,16 +468,6 @@ public final class Study implements AutoCloseable {
         recording.durationSeconds(),
         Song.Words.ofTags(tags.title(), tags.artist(), tags.year()),
         said);
-  }
-
-  static void requireInside(Song song, Correction correction) {
-    for (double seconds : Anchors.seconds(correction)) {
-      if (!(seconds >= 0 && seconds <= song.durationSeconds() + 0.5)) {
-        throw new Trouble.WrongUsage(
-            "%s lies at %s s, outside song %d, which lasts %.2f s. Maybe it was meant for another song."
-                .formatted(correction, seconds, song.id(), song.durationSeconds()));
-      }
-    }
   }
 
   private static void requireSeen(Song song, StoredReading now, OptionalInt seenRevision) {

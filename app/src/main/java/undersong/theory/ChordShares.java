@@ -78,7 +78,7 @@ public final class ChordShares {
    */
   public static double share(boolean minorTonic, int semitonesAboveTonic, ChordQuality quality) {
     int[] parts = PARTS[minorTonic ? 1 : 0][Math.floorMod(semitonesAboveTonic, 12)];
-    return (parts[nearest(quality)] + UNSEEN) / 10_000;
+    return (parts[counted(quality)] + UNSEEN) / 10_000;
   }
 
   /** How much likelier than by chance a root moves up by this many semitones. */
@@ -86,7 +86,8 @@ public final class ChordShares {
     return MOTION[Math.floorMod(semitonesUp, 12)] * 12 / 1000.0;
   }
 
-  private static int nearest(ChordQuality quality) {
+  /** Place of a quality among {@link #qualities}, or of the counted one nearest to it. */
+  public static int counted(ChordQuality quality) {
     int best = 0;
     int fewest = Integer.MAX_VALUE;
     for (int q = 0; q < COUNTED.size(); q++) {

@@ -348,14 +348,18 @@ class StudyTest {
     long song = study.study(file).song().id();
     var first = study.ranked(song).get(0).group();
     for (Finding finding : first.occurrences()) {
-      study.judge(song, finding, Verdict.Answer.NO, "not here", "Ada");
+      study.notebook().judge(song, finding, Verdict.Answer.NO, "not here", "Ada");
     }
     assertThat(study.ranked(song)).noneMatch(ranked -> ranked.group().equals(first));
     assertThat(study.findings(song)).containsAll(first.occurrences());
-    assertThat(study.taught().get(first.technique()).no()).isEqualTo(first.occurrences().size());
-    study.resetRanking("Ada");
-    assertThat(study.taught()).isEmpty();
-    study.verdicts(song).forEach(said -> study.takeBackVerdict(song, said.id()));
+    assertThat(study.notebook().taught().get(first.technique()).no())
+        .isEqualTo(first.occurrences().size());
+    study.notebook().resetRanking("Ada");
+    assertThat(study.notebook().taught()).isEmpty();
+    study
+        .notebook()
+        .verdicts(song)
+        .forEach(said -> study.notebook().takeBackVerdict(song, said.id()));
     assertThat(study.ranked(song)).anyMatch(ranked -> ranked.group().equals(first));
   }
 

@@ -68,7 +68,7 @@ final class PinnedChords {
 
   private record Piece(ChordSpan chord, boolean said) {
     Piece over(double startSeconds, double endSeconds) {
-      return new Piece(respan(chord, startSeconds, endSeconds), said);
+      return new Piece(chord.over(new Span(startSeconds, endSeconds)), said);
     }
 
     double seconds() {
@@ -97,7 +97,7 @@ final class PinnedChords {
           added = true;
         }
       } else {
-        ChordSpan open = respan(piece.chord(), Math.max(start, from), Math.min(end, to));
+        ChordSpan open = piece.chord().over(new Span(Math.max(start, from), Math.min(end, to)));
         out.add(new Piece(withoutThird(open), true));
       }
       if (end > to) {
@@ -133,18 +133,6 @@ final class PinnedChords {
 
   private static boolean sameFree(Piece one, Piece other) {
     return !one.said() && !other.said() && one.chord().symbol().equals(other.chord().symbol());
-  }
-
-  private static ChordSpan respan(ChordSpan chord, double startSeconds, double endSeconds) {
-    return new ChordSpan(
-        new Span(startSeconds, endSeconds),
-        chord.symbol(),
-        chord.third(),
-        chord.fifth(),
-        chord.seventh(),
-        chord.probability(),
-        chord.runnersUp(),
-        chord.besides());
   }
 
   private static ChordSpan asSaid(ChordSpan heard, Span span, ChordSymbol said) {

@@ -73,6 +73,9 @@ final class DelayFinder {
   /** One note with what returns of it. */
   private record Source(NoteEvent note, NoteCopies copies) {}
 
+  /** A note that comes back after the lag that holds: how well, and at which levels. */
+  private record Copied(NoteEvent note, float score, NoteCopies.Levels levels) {}
+
   /** A lag that may hold, and by how much its votes exceed chance. */
   private record Lag(int samples, Optional<NoteValue> value, double excess) {}
 
@@ -92,10 +95,13 @@ final class DelayFinder {
       return List.of();
     }
     Lag lag = best.get();
-    List<Source> agreeing =
-        sources.stream()
-            .filter(s -> s.copies.scoreAbout(lag.samples, reach) > LEAST_SCORE)
-            .toList();
+    List<Copied> agreeing = new ArrayList<>();
+    for (Source source : sources) {
+      float score = source.copies.scoreAbout(lag.samples, reach);
+      if (score > LEAST_SCORE) {
+        agreeing.add(new Copied(source.note, score, source.copies.levels()));
+      }
+    }
     return agreeing.size() < FEWEST_NOTES ? List.of() : told(agreeing, lag, durationSeconds);
   }
 
@@ -103,7 +109,7 @@ final class DelayFinder {
   private double[] votes(List<Source> sources, int longest) {
     double[] votes = new double[longest];
     for (Source source : sources) {
-      for (int lag = 0; lag < longest; lag++) {
+      for (int lag : source.copies.lags()) {
         if (source.copies.score(lag) > LEAST_SCORE) {
           // each vote counts once for every lag it is near to, by the best one there
           for (int i = Math.max(0, lag - reach); i <= Math.min(longest - 1, lag + reach); i++) {
@@ -175,9 +181,9 @@ final class DelayFinder {
     return count == 0 ? 0 : sum / count;
   }
 
-  private List<Echo> told(List<Source> agreeing, Lag lag, double durationSeconds) {
+  private List<Echo> told(List<Copied> agreeing, Lag lag, double durationSeconds) {
     double[] lags =
-        agreeing.stream().mapToDouble(s -> s.copies.refinedSeconds(lag.samples, reach)).toArray();
+        agreeing.stream().mapToDouble(s -> s.levels.refinedSeconds(lag.samples, reach)).toArray();
     double[] sorted = lags.clone();
     Arrays.sort(sorted);
     double median = sorted[sorted.length / 2];
@@ -192,9 +198,8 @@ final class DelayFinder {
       if (i == agreeing.size()
           || agreeing.get(i).note.span().startSeconds()
               > agreeing.get(i - 1).note.span().endSeconds() + LAGS_BETWEEN * median) {
-        List<Source> here = agreeing.subList(first, i);
-        if (here.stream().mapToDouble(s -> s.copies.scoreAbout(lag.samples, reach)).sum()
-            >= LEAST_OF_STRETCH) {
+        List<Copied> here = agreeing.subList(first, i);
+        if (here.stream().mapToDouble(Copied::score).sum() >= LEAST_OF_STRETCH) {
           echoes.add(
               stretch(here, median, Math.sqrt(squares), lag.value, probability, durationSeconds));
         }
@@ -205,7 +210,7 @@ final class DelayFinder {
   }
 
   private Echo stretch(
-      List<Source> sources,
+      List<Copied> sources,
       double lag,
       double wander,
       Optional<NoteValue> value,
@@ -215,7 +220,7 @@ final class DelayFinder {
     double before = 1;
     for (int i = 1; i <= MOST_REPEATS; i++) {
       int copy = i;
-      double gain = median(sources.stream().mapToDouble(s -> s.copies.gainAfter(copy * lag)));
+      double gain = median(sources.stream().mapToDouble(s -> s.levels.gainAfter(copy * lag)));
       if (gain < FAINT || gain > before) {
         break;
       }

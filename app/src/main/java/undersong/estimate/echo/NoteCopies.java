@@ -1,5 +1,7 @@
 package undersong.estimate.echo;
 
+import java.util.Arrays;
+import java.util.stream.IntStream;
 import undersong.feature.FrameMatrix;
 import undersong.kernel.CopySearch;
 import undersong.reading.NoteEvent;
@@ -31,14 +33,37 @@ final class NoteCopies {
 
   private static final int PERIOD_SHARPNESS = 12;
 
-  private final double rateHz;
-  private final float[] gains;
+  private final NoteEvent note;
+  private final FrameMatrix wave;
+  private final CopySearch search;
+  private final int longestLag;
+
+  /** Lags that score, rising: few of thousands. */
+  private final int[] lags;
+
   private final float[] scores;
 
-  private NoteCopies(double rateHz, float[] gains, float[] scores) {
-    this.rateHz = rateHz;
-    this.gains = gains;
-    this.scores = scores;
+  private NoteCopies(NoteEvent note, FrameMatrix wave, CopySearch search, int longestLag) {
+    this.note = note;
+    this.wave = wave;
+    this.search = search;
+    this.longestLag = longestLag;
+    double rate = wave.clock().framesPerSecond();
+    double seconds = note.span().lengthSeconds();
+    float[] all = new float[longestLag];
+    if (seconds >= SHORTEST_NOTE_SECONDS) {
+      float[] likenesses = new float[lagsKnown()];
+      float[] gains = gains(likenesses);
+      int first = (int) (PART_OF_NOTE * Math.min(MOST_OF_NOTE_SECONDS, seconds) * rate);
+      for (int lag = Math.max(1, first); lag < longestLag; lag++) {
+        all[lag] = score(lag, gains, likenesses, (int) (PERIOD_SECONDS * rate));
+      }
+    }
+    this.lags = IntStream.range(0, longestLag).filter(lag -> all[lag] > 0).toArray();
+    this.scores = new float[lags.length];
+    for (int i = 0; i < lags.length; i++) {
+      scores[i] = all[lags[i]];
+    }
   }
 
   /**
@@ -46,27 +71,26 @@ final class NoteCopies {
    * @param longestLag in samples of the wave; nothing is said of longer ones
    */
   static NoteCopies of(NoteEvent note, FrameMatrix wave, CopySearch search, int longestLag) {
+    return new NoteCopies(note, wave, search, longestLag);
+  }
+
+  private int lagsKnown() {
+    return CopySearch.SIZE - (int) (LONGEST_NOTE_SECONDS * wave.clock().framesPerSecond()) - 1;
+  }
+
+  /** Compared anew for whoever asks: kept for every note they would fill the memory. */
+  private float[] gains(float[] likenesses) {
     double rate = wave.clock().framesPerSecond();
-    double seconds = note.span().lengthSeconds();
-    int length = (int) (Math.min(LONGEST_NOTE_SECONDS, seconds) * rate);
-    int lags = CopySearch.SIZE - (int) (LONGEST_NOTE_SECONDS * rate) - 1;
-    float[] gains = new float[lags];
-    float[] scores = new float[longestLag];
-    if (seconds >= SHORTEST_NOTE_SECONDS) {
-      float[] window = new float[length + lags];
-      int from = wave.clock().frameAt(note.span().startSeconds());
-      for (int i = 0; i < window.length && from + i < wave.frames(); i++) {
-        window[i] = wave.at(from + i, 0);
-      }
-      float[] likenesses = new float[lags];
-      double hertz = 440 * Math.pow(2, (note.midiPitch() - 69) / 12);
-      search.compare(window, length, hertz, gains, likenesses);
-      int first = (int) (PART_OF_NOTE * Math.min(MOST_OF_NOTE_SECONDS, seconds) * rate);
-      for (int lag = Math.max(1, first); lag < longestLag; lag++) {
-        scores[lag] = score(lag, gains, likenesses, (int) (PERIOD_SECONDS * rate));
-      }
+    int length = (int) (Math.min(LONGEST_NOTE_SECONDS, note.span().lengthSeconds()) * rate);
+    float[] gains = new float[likenesses.length];
+    float[] window = new float[length + gains.length];
+    int from = wave.clock().frameAt(note.span().startSeconds());
+    for (int i = 0; i < window.length && from + i < wave.frames(); i++) {
+      window[i] = wave.at(from + i, 0);
     }
-    return new NoteCopies(rate, gains, scores);
+    double hertz = 440 * Math.pow(2, (note.midiPitch() - 69) / 12);
+    search.compare(window, length, hertz, gains, likenesses);
+    return gains;
   }
 
   private static float score(int lag, float[] gains, float[] likenesses, int period) {
@@ -92,38 +116,63 @@ final class NoteCopies {
     return (float) (Math.pow(gain / most, PERIOD_SHARPNESS) * likenesses[lag] * likenesses[second]);
   }
 
+  /** The lags in samples that score, rising. */
+  int[] lags() {
+    return lags.clone();
+  }
+
   /** 0 to 1, by lag in samples. */
   float score(int lag) {
-    return scores[lag];
+    int at = Arrays.binarySearch(lags, lag);
+    return at < 0 ? 0 : scores[at];
   }
 
   /** The best score about a lag. */
   float scoreAbout(int lag, int reach) {
     float best = 0;
-    for (int i = Math.max(0, lag - reach); i <= Math.min(scores.length - 1, lag + reach); i++) {
+    for (int i = firstFrom(lag - reach); i < lags.length && lags[i] <= lag + reach; i++) {
       best = Math.max(best, scores[i]);
     }
     return best;
   }
 
-  /** The lag in seconds of the best score about one, between samples by a parabola. */
-  double refinedSeconds(int lag, int reach) {
-    int best = lag;
-    for (int i = Math.max(1, lag - reach); i <= Math.min(scores.length - 1, lag + reach); i++) {
-      best = scores[i] > scores[best] ? i : best;
-    }
-    double bend = gains[best - 1] - 2 * gains[best] + gains[best + 1];
-    double shift = bend < 0 ? 0.5 * (gains[best - 1] - gains[best + 1]) / bend : 0;
-    return (best + Math.max(-0.5, Math.min(0.5, shift))) / rateHz;
+  private int firstFrom(int lag) {
+    int at = Arrays.binarySearch(lags, lag);
+    return at < 0 ? -at - 1 : at;
   }
 
-  /** Level of a copy some time later against the note; 0 where it is not known. */
-  double gainAfter(double seconds) {
-    int middle = (int) Math.round(seconds * rateHz);
-    double most = 0;
-    for (int i = middle - DOUBTFUL_SAMPLES; i <= middle + DOUBTFUL_SAMPLES; i++) {
-      most = i >= 0 && i < gains.length ? Math.max(most, gains[i]) : most;
+  /** The note's copies as levels by lag. */
+  Levels levels() {
+    return new Levels(gains(new float[lagsKnown()]));
+  }
+
+  /** What comes back of the note, by how much later. */
+  final class Levels {
+    private final float[] gains;
+
+    private Levels(float[] gains) {
+      this.gains = gains;
     }
-    return most;
+
+    /** The lag in seconds of the best score about one, between samples by a parabola. */
+    double refinedSeconds(int lag, int reach) {
+      int best = lag;
+      for (int i = Math.max(1, lag - reach); i <= Math.min(longestLag - 1, lag + reach); i++) {
+        best = score(i) > score(best) ? i : best;
+      }
+      double bend = gains[best - 1] - 2 * gains[best] + gains[best + 1];
+      double shift = bend < 0 ? 0.5 * (gains[best - 1] - gains[best + 1]) / bend : 0;
+      return (best + Math.max(-0.5, Math.min(0.5, shift))) / wave.clock().framesPerSecond();
+    }
+
+    /** Level of a copy some time later against the note; 0 where it is not known. */
+    double gainAfter(double seconds) {
+      int middle = (int) Math.round(seconds * wave.clock().framesPerSecond());
+      double most = 0;
+      for (int i = middle - DOUBTFUL_SAMPLES; i <= middle + DOUBTFUL_SAMPLES; i++) {
+        most = i >= 0 && i < gains.length ? Math.max(most, gains[i]) : most;
+      }
+      return most;
+    }
   }
 }

@@ -12,13 +12,14 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import undersong.theory.ChordQuality;
+import undersong.theory.ChordShares;
 import undersong.theory.ChordSymbol;
 
 /**
  * What hand-made charts say about a tonic: how common each chord is above it, each step from chord
  * to chord, and what stands where a section begins, at its every eighth bar, first and last; and
  * what each of these is worth. Natural logarithms. Keys are 0 to 11 (major third above the tonic)
- * and 12 to 23 (minor).
+ * and 12 to 23 (minor). Chord kinds are those of {@link ChordShares}.
  *
  * <p>Counted and fitted by {@code training/keys.py} on charts that may be used for learning.
  */
@@ -40,24 +41,6 @@ final class ChartEvidence {
   }
 
   private static final String TABLE = "chart-evidence.txt";
-  private static final List<ChordQuality> COUNTED =
-      List.of(
-          ChordQuality.MAJOR,
-          ChordQuality.MINOR,
-          ChordQuality.DOMINANT_SEVENTH,
-          ChordQuality.MAJOR_SEVENTH,
-          ChordQuality.MINOR_SEVENTH,
-          ChordQuality.DIMINISHED,
-          ChordQuality.HALF_DIMINISHED_SEVENTH,
-          ChordQuality.DIMINISHED_SEVENTH,
-          ChordQuality.AUGMENTED,
-          ChordQuality.SUSPENDED_SECOND,
-          ChordQuality.SUSPENDED_FOURTH,
-          ChordQuality.MAJOR_SIXTH,
-          ChordQuality.MINOR_SIXTH,
-          ChordQuality.FIFTH,
-          ChordQuality.ROOT);
-
   private static final int FAMILIES = 3;
   private static final int WEIGHTS = 8;
   private static final ChartEvidence STANDARD = read();
@@ -91,7 +74,7 @@ final class ChartEvidence {
 
   /** What one bar of a chord is worth: how common it is in the key. */
   double chord(ChordSymbol.Chord chord, int key) {
-    return weights[0] * chords[key / 12][above(chord, key)][counted(chord.quality())];
+    return weights[0] * chords[key / 12][above(chord, key)][ChordShares.counted(chord.quality())];
   }
 
   /** What the step from one chord to the next is worth beyond the chords themselves. */
@@ -129,20 +112,6 @@ final class ChartEvidence {
       return 0;
     }
     return quality.contains(6) ? 2 : 1;
-  }
-
-  /** The counted quality that differs in the fewest members. */
-  private static int counted(ChordQuality quality) {
-    int best = 0;
-    int fewest = Integer.MAX_VALUE;
-    for (int q = 0; q < COUNTED.size(); q++) {
-      int differences = Integer.bitCount(COUNTED.get(q).bits() ^ quality.bits());
-      if (differences < fewest) {
-        fewest = differences;
-        best = q;
-      }
-    }
-    return best;
   }
 
   private static double[] row(Map<String, double[]> rows, String name) {

@@ -42,8 +42,8 @@ import undersong.time.Span;
  */
 public final class ChordKeyEstimator implements Estimator<Keys> {
   /**
-   * Scores of a change of key. Chosen five-fold on the charts the evidence was counted on: of 263
-   * songs in one key 15 change, of 23 songs that change 13 are heard to.
+   * Scores of a change of key. Chosen on the charts the evidence was counted on; bench/CHARTS.md says
+   * how many changes they find, and tell falsely, on charts that nothing was counted on.
    */
   private static final double CHANGE_AT_SECTION = Math.exp(-2.5);
 

@@ -59,7 +59,7 @@ final class InPlace {
     for (int i = 0; i < starts.length; i++) {
       ChordSpan chord = chords.get(i);
       double end = i + 1 < starts.length ? starts[i + 1] : chord.span().endSeconds();
-      placed.add(over(chord, new Span(starts[i], end)));
+      placed.add(chord.over(new Span(starts[i], end)));
       move(bass, chord.span().startSeconds(), starts[i]);
     }
     if (placed.equals(chords)) {
@@ -68,18 +68,6 @@ final class InPlace {
     return reading
         .with(Facet.CHORDS, Derived.of(new Chords(placed)))
         .with(Facet.BASS, Derived.of(new Bass(PlainBars.withoutOverlaps(bass))));
-  }
-
-  private static ChordSpan over(ChordSpan chord, Span span) {
-    return new ChordSpan(
-        span,
-        chord.symbol(),
-        chord.third(),
-        chord.fifth(),
-        chord.seventh(),
-        chord.probability(),
-        chord.runnersUp(),
-        chord.besides());
   }
 
   /** Moves the note that comes with a chord; the one before it lasts until then. */

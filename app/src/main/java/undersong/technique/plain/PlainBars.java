@@ -42,10 +42,6 @@ final class PlainBars {
     this.chords = reading.get(Facet.CHORDS).spans();
   }
 
-  Reading reading() {
-    return reading;
-  }
-
   /** Every early or late chord where the beat has it, the bass with it. */
   Reading chordsInPlace() {
     return new InPlace(reading, span).reading();

@@ -1,6 +1,8 @@
 package undersong.technique.plain;
 
+import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.technique.Finding;
@@ -11,6 +13,25 @@ import undersong.technique.Technique;
  * as the one of the key. What a technique does is heard best beside what it is not.
  */
 public final class PlainVersion {
+  private static final Map<Technique, Function<PlainBars, Reading>> WITHOUT =
+      Map.ofEntries(
+          Map.entry(Technique.ANTICIPATED_CHANGES, PlainBars::chordsInPlace),
+          Map.entry(Technique.SYNCOPATED_BASS, PlainBars::bassOnTheBeat),
+          Map.entry(Technique.THREE_THREE_TWO, PlainBars::bassOnTheBeat),
+          Map.entry(Technique.BORROWED_CHORD, PlainBars::inTheKey),
+          Map.entry(Technique.SECONDARY_DOMINANT, PlainBars::inTheKey),
+          Map.entry(Technique.SURPRISING_CHORD, PlainBars::inTheKey),
+          Map.entry(Technique.MODAL_COLOUR, PlainBars::inPlainMajorOrMinor),
+          Map.entry(Technique.HARMONIC_MINOR_DOMINANT, PlainBars::inPlainMajorOrMinor),
+          Map.entry(Technique.WITHHELD_THIRD, PlainBars::withThirds),
+          Map.entry(Technique.PEDAL_POINT, PlainBars::rootsInTheBass),
+          Map.entry(Technique.STEPWISE_BASS_LINE, PlainBars::rootsInTheBass),
+          Map.entry(Technique.CHROMATIC_INNER_LINE, PlainBars::eachRootWithOneChord),
+          Map.entry(Technique.GUIDE_TONE_SWITCH, PlainBars::eachRootWithOneChord),
+          Map.entry(Technique.DECEPTIVE_CADENCE, PlainBars::endingAtHome),
+          Map.entry(Technique.UNRESOLVED_ENDING, PlainBars::endingAtHome),
+          Map.entry(Technique.KEY_LIFT, PlainBars::unlifted));
+
   private PlainVersion() {}
 
   /**
@@ -19,49 +40,18 @@ public final class PlainVersion {
    * away would change none of them.
    */
   public static Optional<Reading> of(Finding finding, Reading reading) {
-    if (reading.find(Facet.CHORDS).isEmpty() || reading.find(Facet.BASS).isEmpty()) {
+    if (!knows(finding.technique())
+        || reading.find(Facet.CHORDS).isEmpty()
+        || reading.find(Facet.BASS).isEmpty()) {
       return Optional.empty();
     }
-    Reading plain = plain(finding, new PlainBars(reading, finding.span()));
-    return plain.equals(reading) ? Optional.empty() : Optional.of(plain);
-  }
-
-  private static Reading plain(Finding finding, PlainBars bars) {
-    return switch (finding.technique()) {
-      case ANTICIPATED_CHANGES -> bars.chordsInPlace();
-      case SYNCOPATED_BASS, THREE_THREE_TWO -> bars.bassOnTheBeat();
-      case BORROWED_CHORD, SECONDARY_DOMINANT, SURPRISING_CHORD -> bars.inTheKey();
-      case MODAL_COLOUR, HARMONIC_MINOR_DOMINANT -> bars.inPlainMajorOrMinor();
-      case WITHHELD_THIRD -> bars.withThirds();
-      case PEDAL_POINT, STEPWISE_BASS_LINE -> bars.rootsInTheBass();
-      case CHROMATIC_INNER_LINE, GUIDE_TONE_SWITCH -> bars.eachRootWithOneChord();
-      case DECEPTIVE_CADENCE, UNRESOLVED_ENDING -> bars.endingAtHome();
-      case KEY_LIFT -> bars.unlifted();
-      default -> bars.reading();
-    };
+    PlainBars bars = new PlainBars(reading, finding.span());
+    return Optional.of(WITHOUT.get(finding.technique()).apply(bars))
+        .filter(plain -> !plain.equals(reading));
   }
 
   /** Whether this technique can be taken out at all. */
   public static boolean knows(Technique technique) {
-    return switch (technique) {
-      case ANTICIPATED_CHANGES,
-          SYNCOPATED_BASS,
-          THREE_THREE_TWO,
-          BORROWED_CHORD,
-          SECONDARY_DOMINANT,
-          SURPRISING_CHORD,
-          MODAL_COLOUR,
-          HARMONIC_MINOR_DOMINANT,
-          WITHHELD_THIRD,
-          PEDAL_POINT,
-          STEPWISE_BASS_LINE,
-          CHROMATIC_INNER_LINE,
-          GUIDE_TONE_SWITCH,
-          DECEPTIVE_CADENCE,
-          UNRESOLVED_ENDING,
-          KEY_LIFT ->
-          true;
-      default -> false;
-    };
+    return WITHOUT.containsKey(technique);
   }
 }

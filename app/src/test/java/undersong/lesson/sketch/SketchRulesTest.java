@@ -16,7 +16,6 @@ import undersong.reading.Bar;
 import undersong.reading.ChordSpan;
 import undersong.reading.Facet;
 import undersong.reading.NoteEvent;
-import undersong.reading.Reading;
 import undersong.technique.Technique;
 import undersong.theory.ChordSymbol.Chord;
 
@@ -84,43 +83,6 @@ class SketchRulesTest {
       }
       assertThat(different).as(technique.id()).hasSize(20);
     }
-  }
-
-  @Test
-  void aSketchDoesNotQuoteTheSongBesideIt() {
-    Sketch song = SketchMaker.make(Technique.BORROWED_CHORD, 3, Optional.empty());
-    Reading beside =
-        song.reading()
-            .with(
-                Facet.HARMONY,
-                undersong.reading.Derived.of(new undersong.reading.Harmony(List.of(), List.of())));
-    Sketch other = SketchMaker.make(Technique.BORROWED_CHORD, 3, Optional.of(beside));
-    assertThat(other.scoreText()).as("drawn anew").isNotEqualTo(song.scoreText());
-    assertThat(other.quoted().notes()).isLessThanOrEqualTo(Quotation.MOST_NOTES);
-    assertThat(Quotation.between(song.reading(), List.of(), beside).notes())
-        .as("the song quotes itself")
-        .isEqualTo(tune(song).size());
-  }
-
-  @Test
-  void aSketchDoesNotFollowTheSongsChordsForLong() {
-    int shared = 0;
-    for (Technique technique : SketchMaker.known()) {
-      Sketch song = SketchMaker.make(technique, 3, Optional.empty());
-      Reading chordsAlone =
-          song.reading()
-              .with(
-                  Facet.MELODY,
-                  undersong.reading.Derived.of(new undersong.reading.Melody(List.of())));
-      int whole = Quotation.between(song.reading(), song.numerals(), chordsAlone).chords();
-      if (whole <= Quotation.MOST_CHORDS) {
-        continue;
-      }
-      shared++;
-      Sketch other = SketchMaker.make(technique, 3, Optional.of(chordsAlone));
-      assertThat(other.quoted().chords()).as(technique.id()).isLessThanOrEqualTo(whole);
-    }
-    assertThat(shared).as("songs that would be followed").isPositive();
   }
 
   @Test
