@@ -1,7 +1,9 @@
 package undersong.lesson;
 
+import static undersong.lesson.Svg.WIDTH;
+import static undersong.lesson.Svg.line;
+
 import java.util.List;
-import java.util.Locale;
 import undersong.reading.Bar;
 import undersong.reading.Facet;
 import undersong.reading.HarmonyEvent;
@@ -15,8 +17,6 @@ import undersong.time.TimeCode;
  * colour. Each carries its content in words for those who do not see it.
  */
 final class Pictures {
-  private static final int WIDTH = 720;
-
   private Pictures() {}
 
   /** How high each section stands against the song's middle, with the items' numbers above. */
@@ -52,7 +52,7 @@ final class Pictures {
               "<path d=\"M%.1f %d V100\"/><text x=\"%.1f\" y=\"%d\">%d</text>",
               x, 14 + 11 * row, x + 2, 12 + 11 * row, i + 1));
     }
-    return svg(120, words.toString(), shapes.toString());
+    return Svg.picture("energy", 120, words.toString(), shapes.toString());
   }
 
   /** When chords arrive against the bar lines they belong to, over some bars. */
@@ -88,16 +88,6 @@ final class Pictures {
               Math.abs(event.arrivalBeats()),
               event.arrivalBeats() < 0 ? "early" : event.arrivalBeats() > 0 ? "late" : "on time"));
     }
-    return svg(84, words.toString(), shapes.toString());
-  }
-
-  private static String svg(int height, String words, String shapes) {
-    return line(
-        "<svg role=\"img\" viewBox=\"0 0 %d %d\"><title>%s</title>%s</svg>",
-        WIDTH, height, Markup.escaped(words.strip()), shapes);
-  }
-
-  private static String line(String format, Object... values) {
-    return String.format(Locale.ROOT, format, values);
+    return Svg.picture("arrivals", 84, words.toString(), shapes.toString());
   }
 }
