@@ -4,7 +4,8 @@ import { neighbour } from "../src/stack/neighbour";
 import { LineScale, placeChords, placeNotes, rangeOf } from "../src/stack/place";
 import { barsPerLine, groups, systems } from "../src/stack/rows";
 import { repeatOf, sameness } from "../src/stack/sameness";
-import { changeWords, otherChanges, partChanges } from "../src/stack/changes";
+import { beatWords, changeWords, listed, otherChanges, partChanges } from "../src/stack/changes";
+import { textWidth, wrapped } from "../src/stack/labels";
 import { partsOf } from "../src/close/targets";
 import type { NoteDifference, Repeat } from "../src/api/production";
 import { entryWords, soundOf } from "../src/stack/production";
@@ -89,7 +90,7 @@ describe("chords", () => {
   });
   const line = { row: groups(early, "music")[1].rows[0], from: 0, to: 4, copy: 0 };
   const scale = new LineScale(line, 100);
-  const placed = placeChords(early, scale, none, 8);
+  const placed = placeChords(early, scale, none, 1);
 
   it("that come early stand before the bar line, with a stroke that leads to it", () => {
     const [first] = placed;
@@ -104,16 +105,61 @@ describe("chords", () => {
 
   it("that sound on from a line before are marked as held", () => {
     const second = { ...line, from: 2 };
-    const held = placeChords(early, new LineScale(second, 100), none, 8)[0];
+    const held = placeChords(early, new LineScale(second, 100), none, 1)[0];
     expect([held.chord.label, held.held]).toEqual(["G", true]);
   });
 
-  it("too close for their names are set smaller, and raised in turn", () => {
+  it("too close for their names are set smaller, and raised in turn, each over its own numeral", () => {
     const crowded = song([["A", 2]], { chords: [chord(0, 1, "Dbmaj7"), chord(1, 2, "Ebm7"), chord(2, 8, "F")] });
     const row = groups(crowded, "music")[0].rows[0];
-    const tight = placeChords(crowded, new LineScale({ row, from: 0, to: 2, copy: 0 }, 80), none, 8);
-    expect(tight.map((one) => one.small)).toEqual([true, true, false]);
+    const tight = placeChords(crowded, new LineScale({ row, from: 0, to: 2, copy: 0 }, 120), none, 1);
+    expect(tight.map((one) => one.form.small)).toEqual([true, true, false]);
     expect(tight.map((one) => one.level)).toEqual([0, 1, 0]);
+  });
+
+  it("never run into each other, however many there are, and end with the line", () => {
+    const names = ["F# alone", "A5", "Ebsus2/Bb", "C", "F#m7b5", "E alone", "Dbmaj7"];
+    for (const beats of [0.5, 1, 1.5, 2, 3]) {
+      const many = Array.from({ length: Math.floor(32 / beats) }, (_, i) => {
+        const label = names[i % names.length];
+        const bare = label.endsWith("alone") || label.endsWith("5");
+        return chord(i * beats, (i + 1) * beats, label, { harte: bare ? "F#:1" : "C:maj", numeral: bare ? "6(no 3rd)" : "IV" });
+      });
+      const page = song([["A", 8]], { chords: many });
+      const row = groups(page, "music")[0].rows[0];
+      const wide = new LineScale({ row, from: 0, to: 8, copy: 0 }, 113);
+      const placed = placeChords(page, wide, none, 1);
+      const crowded = placed.filter((one) => placed.some((other) =>
+        other !== one && other.level === one.level && one.labelX < other.labelX + other.form.width && other.labelX < one.labelX + one.form.width));
+      if (beats >= 1) expect(crowded.map((one) => one.chord.label)).toEqual([]);
+      expect(Math.max(...placed.map((one) => one.labelX + one.form.width))).toBeLessThanOrEqual(wide.width + 0.01);
+    }
+  });
+
+  it("without third leave out the word where the open circle says it", () => {
+    const bare = (from: number, to: number) => chord(from, to, "F# alone", { harte: "F#:1", numeral: "6(no 3rd)" });
+    const page = song([["A", 2]], { chords: [bare(0, 1), bare(1, 8)] });
+    const row = groups(page, "music")[0].rows[0];
+    const placed = placeChords(page, new LineScale({ row, from: 0, to: 2, copy: 0 }, 160), none, 1);
+    expect(placed.map((one) => [one.form.text, one.form.below])).toEqual([["F#", "6"], ["F# alone", "6(no 3rd)"]]);
+  });
+
+  it("that only sound on give way to what begins at once", () => {
+    const page = song([["A", 2], ["B", 2]], { chords: [chord(0, 8.25, "C"), chord(8.25, 16, "F")] });
+    const row = groups(page, "music")[1].rows[0];
+    expect(placeChords(page, new LineScale({ row, from: 0, to: 2, copy: 0 }, 100), none, 1).map((one) => one.chord.label)).toEqual(["F"]);
+  });
+});
+
+describe("words below a bar", () => {
+  it("take as many rows as they need", () => {
+    expect(wrapped("line 2 adds F#3 on beat 3", 80, 10.5).join(" ")).toBe("line 2 adds F#3 on beat 3");
+    expect(wrapped("line 2 adds F#3 on beat 3", 80, 10.5).every((row) => textWidth(row, 10.5) <= 80)).toBe(true);
+    expect(wrapped("", 80, 10.5)).toEqual([]);
+  });
+
+  it("count beats as musicians do", () => {
+    expect([1, 2.5, 3.75, 1.25, 2.33, 3.9].map(beatWords)).toEqual(["1", "2½", "3¾", "1¼", "2⅓", "3.90"]);
   });
 });
 
@@ -150,8 +196,12 @@ describe("what the desk says a copy does otherwise", () => {
   });
 
   it("is told in words where nothing draws it, if it is likely", () => {
-    expect(changeWords(repeat, 3)).toBe("line 1 +2");
-    expect(changeWords(repeat, 4)).toBe("");
+    expect(changeWords(repeat, 3)).toEqual({ full: "line 1 adds C#4 on beat 3, C#4 on beat 3", brief: "2 notes added" });
+    expect(changeWords(repeat, 4)).toEqual({ full: "", brief: "" });
+    expect(listed(repeat)).toEqual([
+      { bar: 3, words: ["line 1 adds C#4 on beat 3, C#4 on beat 3", "tune adds C4 on beat 3; leaves out C4 on beat 2", "voice 2 is new"] },
+      { bar: 4, words: ["Fm instead of F"] },
+    ]);
     expect(partChanges(repeat, { startSeconds: 4, endSeconds: 6 })).toEqual([
       { part: "line-1", words: "adds C#4", adds: true }, { part: "melody", words: "adds C4; leaves out C4", adds: true },
     ]);

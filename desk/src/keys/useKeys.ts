@@ -12,7 +12,7 @@ export function useKeys(state: SongState): Signal<boolean> {
     const pressed = (event: KeyboardEvent) => {
       const name = keyName(event);
       const deed = name && deedOf(name, pageSettings.value.hand ?? "left");
-      if (!deed || !allowed(deed, state.veiled.value) || help.value || belongsElsewhere(event, deed === "leave")) return;
+      if (!deed || !allowed(deed, state.veiled.value) || help.value || state.compared.value || belongsElsewhere(event, deed === "leave")) return;
       event.preventDefault();
       if (deed === "help") help.value = true;
       else act(state, deed);

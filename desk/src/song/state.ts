@@ -1,6 +1,7 @@
 import { computed, signal, type ReadonlySignal } from "@preact/signals";
 import { desk, Refusal } from "../api/calls";
 import type { NewVerdict } from "../api/findings";
+import type { Repeat } from "../api/production";
 import type { Answer, Bar, Correction, Decision, NewRemark, Offer, SongPage } from "../api/types";
 import { ranged, rendered } from "../audio/fetcher";
 import { Player, RECORDING, TONES } from "../audio/player";
@@ -34,6 +35,8 @@ export class SongState {
   readonly closeUp = signal(false);
   readonly order = signal<"music" | "time">("music");
   readonly asTable = signal(false);
+  /** The copy whose differences are listed. */
+  readonly compared = signal<Repeat | null>(null);
   /** Whether the reading is kept from the listener until asked for. */
   readonly veiled = signal(pageSettings.value.earFirst ?? false);
   readonly aftermath = signal<Aftermath | null>(null);

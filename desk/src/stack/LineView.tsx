@@ -1,42 +1,25 @@
 import { memo } from "../memo";
 import type { NoteDifference } from "../api/production";
-import type { SongPage } from "../api/types";
-import { clock } from "../time/words";
+import type { Bar, SongPage } from "../api/types";
+import { ChordMark } from "./ChordMark";
 import type { PlacedLine, PlacedSystem } from "./geometry";
-import { placeChords, placeNotes, type LineScale, type PlacedChord, type PlacedNote, type Range } from "./place";
-import { changeWords } from "./changes";
-import { repeatOf, sameness, type Sameness } from "./sameness";
-import { entryWords, placeWords, soundOf } from "./production";
-import type { Row } from "./rows";
-import { chordWords, lacksThird, noteWord } from "./words";
+import { placeNotes, type LineScale, type PlacedNote, type Range } from "./place";
+import { repeatOf, samenessOf } from "./sameness";
+import { placeWords, soundOf } from "./production";
+import { noteWord } from "./words";
 
-/** Heights within a line, from its top, at the usual text size. */
-const CHORD = 25;
-const NUMERAL = 42;
+/** Heights within a line, from its top, at the usual text size; all below the bar numbers is moved down by raised chord names. */
 const TUNE_TOP = 52;
 const TUNE_BOTTOM = 76;
 const TUNE_WORDS = 88;
 const BASS_TOP = 94;
 const BASS_BOTTOM = 110;
 const BASS_WORDS = 122;
-const ENTRIES = 136;
-const CHANGES = 149;
-/** The width of a letter of the words below a bar. */
-const SMALL_LETTER = 5.7;
+const ENTRIES = 135;
+const ROW = 12;
 const PLACES = 6;
 /** Half the width of the mark that shows left and right. */
 const PLACES_HALF = 13;
-
-const samenessOf = new WeakMap<SongPage, Map<Row, Sameness>>();
-
-/** What a row shares with the copy above it; worked out once for each page. */
-function sameIn(page: SongPage, row: Row): Sameness {
-  let rows = samenessOf.get(page);
-  if (!rows) samenessOf.set(page, (rows = new Map()));
-  let same = rows.get(row);
-  if (!same) rows.set(row, (same = sameness(page, row)));
-  return same;
-}
 
 interface Props {
   page: SongPage;
@@ -47,63 +30,71 @@ interface Props {
 
 /** The drawing of one line: bar lines, chords where they arrive, numerals, tune and bass. The cells above it carry the words. */
 export const LineView = memo(function LineView({ page, placed, system, unit }: Props) {
-  const { scale, line } = placed;
-  const same = sameIn(page, line.row);
-  const letter = 8.4 * unit;
-  const chords = placeChords(page, scale, same, letter);
+  const { scale, line, layout } = placed;
+  const same = samenessOf(page, line.row);
   const tune = placeNotes(page.melody, scale, system.melody, same.melody, 6.2 * unit);
   const bass = placeNotes(page.bass, scale, system.bass, same.bass, 6.2 * unit);
   const bars = line.row.bars.slice(line.from, line.to);
   // Only what has an earlier copy can differ from it.
-  const repeat = repeatOf(page, line.row);
-  const compared = repeat !== undefined;
-  const letters = Math.floor(scale.barWidth / unit / SMALL_LETTER);
+  const compared = repeatOf(page, line.row) !== undefined;
+  const { lift } = layout;
   return (
-    <svg class="line" width={scale.width + 1} height={placed.height} aria-hidden="true">
+    <svg class="line" width={scale.width + 1} height={layout.height * unit} aria-hidden="true">
       <g transform={`scale(${unit})`}>
-        {bars.map((bar, i) => {
-          const x = (scale.left + i * scale.barWidth) / unit;
-          return (
-            <g key={bar.number}>
-              <line class="bar-line" x1={x} x2={x} y1={14} y2={BASS_BOTTOM} />
-              {Array.from({ length: Math.max(0, bar.beats - 1) }, (_, beat) => (
-                <line key={beat} class="beat-line" x1={beatX(x, beat, bar.beats)} x2={beatX(x, beat, bar.beats)} y1={TUNE_TOP - 4} y2={TUNE_TOP} />
-              ))}
-              <text class="bar-number" x={x + 2} y={9}>{bar.number}</text>
-            </g>
-          );
-
-          function beatX(from: number, beat: number, beats: number): number {
-            return from + ((beat + 1) / beats) * (scale.barWidth / unit);
-          }
-        })}
-        <line class="bar-line" x1={scale.width / unit} x2={scale.width / unit} y1={14} y2={BASS_BOTTOM} />
-        {chords.map((chord) => <ChordMark key={chord.chord.startSeconds} placed={chord} unit={unit} varied={compared} />)}
+        <Bars bars={bars} scale={scale} unit={unit} lift={lift} />
+        {layout.chords.map((chord) => <ChordMark key={chord.chord.startSeconds} placed={chord} unit={unit} lift={lift} varied={compared} />)}
         {bars.map((bar, i) => {
           const sound = soundOf(page, bar);
           const x = (scale.left + i * scale.barWidth) / unit;
           const moved = i === 0 || soundOf(page, bars[i - 1]).places.join() !== sound.places.join();
           return (
             <g key={bar.number}>
-              <Small words={entryWords(sound)} x={x + 1} y={ENTRIES} letters={letters} kind="entries" />
-              {repeat && <Small words={changeWords(repeat, bar.number)} x={x + 1} y={CHANGES} letters={letters} kind="changes" />}
+              <Rows rows={layout.entries[i]} x={x + 1} y={ENTRIES + lift} kind="entries" />
+              <Rows rows={layout.changes[i]} x={x + 1} y={layout.changesTop + ROW - 3} kind="changes" />
               {moved && sound.places.some((place) => Math.abs(place) > 0.15) && <Places x={x + scale.barWidth / unit - PLACES_HALF - 5} places={sound.places} />}
             </g>
           );
         })}
-        <Gone notes={same.goneMelody} scale={scale} range={system.melody} top={TUNE_TOP} bottom={TUNE_BOTTOM} unit={unit} />
-        <Gone notes={same.goneBass} scale={scale} range={system.bass} top={BASS_TOP} bottom={BASS_BOTTOM} unit={unit} />
-        <Contour notes={tune} top={TUNE_TOP} bottom={TUNE_BOTTOM} words={TUNE_WORDS} unit={unit} compared={compared} kind="tune" />
-        <Contour notes={bass} top={BASS_TOP} bottom={BASS_BOTTOM} words={BASS_WORDS} unit={unit} compared={compared} kind="bass" />
+        <g transform={`translate(0 ${lift})`}>
+          <Gone notes={same.goneMelody} scale={scale} range={system.melody} top={TUNE_TOP} bottom={TUNE_BOTTOM} unit={unit} />
+          <Gone notes={same.goneBass} scale={scale} range={system.bass} top={BASS_TOP} bottom={BASS_BOTTOM} unit={unit} />
+          <Contour notes={tune} top={TUNE_TOP} bottom={TUNE_BOTTOM} words={TUNE_WORDS} unit={unit} compared={compared} kind="tune" />
+          <Contour notes={bass} top={BASS_TOP} bottom={BASS_BOTTOM} words={BASS_WORDS} unit={unit} compared={compared} kind="bass" />
+        </g>
       </g>
     </svg>
   );
 });
 
-/** Words below a bar; what has no room is cut short here, and stands in full in the bar's own words. */
-function Small({ words, x, y, letters, kind }: { words: string; x: number; y: number; letters: number; kind: string }) {
-  if (!words) return null;
-  return <text class={kind} x={x} y={y}><title>{words}</title>{words.length > letters ? `${words.slice(0, letters - 1).trimEnd()}…` : words}</text>;
+/** Bar lines with their numbers, and a tick for every beat. */
+function Bars({ bars, scale, unit, lift }: { bars: Bar[]; scale: LineScale; unit: number; lift: number }) {
+  const width = scale.barWidth / unit;
+  const left = scale.left / unit;
+  const foot = BASS_BOTTOM + lift;
+  return (
+    <>
+      {bars.map((bar, i) => {
+        const x = left + i * width;
+        return (
+          <g key={bar.number}>
+            <line class="bar-line" x1={x} x2={x} y1={14} y2={foot} />
+            {Array.from({ length: Math.max(0, bar.beats - 1) }, (_, beat) => {
+              const at = x + ((beat + 1) / bar.beats) * width;
+              return <line key={beat} class="beat-line" x1={at} x2={at} y1={TUNE_TOP + lift - 4} y2={TUNE_TOP + lift} />;
+            })}
+            <text class="bar-number" x={x + 2} y={9}>{bar.number}</text>
+          </g>
+        );
+      })}
+      <line class="bar-line" x1={scale.width / unit} x2={scale.width / unit} y1={14} y2={foot} />
+    </>
+  );
+}
+
+/** Words below a bar, in as many rows as they need. */
+function Rows({ rows, x, y, kind }: { rows: string[]; x: number; y: number; kind: string }) {
+  if (rows.length === 0) return null;
+  return <text class={kind} y={y}>{rows.map((words, i) => <tspan key={i} x={x} dy={i === 0 ? 0 : ROW}>{words}</tspan>)}</text>;
 }
 
 interface GoneProps {
@@ -137,30 +128,6 @@ function Places({ x, places }: { x: number; places: number[] }) {
       {places.map((place) => <circle key={place} cx={x + place * PLACES_HALF} cy={PLACES} r={1.9} />)}
     </g>
   );
-}
-
-function ChordMark({ placed, unit, varied }: { placed: PlacedChord; unit: number; varied: boolean }) {
-  const { chord, same, held, level } = placed;
-  const x = placed.x / unit;
-  const y = CHORD - 11 * level;
-  const lead = Math.abs(placed.nominalX - placed.x) > 3;
-  const hollow = lacksThird(chord) && !held;
-  const classes = ["chord", same || held ? "same" : varied ? "varied" : "new", placed.small ? "small" : "", chord.open ? "unsure" : ""].join(" ");
-  return (
-    <g class={classes}>
-      <title>{`${chordWords(chord)} at ${clock(chord.startSeconds, true)}`}</title>
-      {hollow && <circle class="hollow" cx={x + 6} cy={y - 5} r={3.1} />}
-      <text class="symbol" x={x + (hollow ? 12 : 1)} y={y}>{held ? `(${chord.label})` : chord.label}{chord.open && !held ? "?" : ""}</text>
-      {!held && chord.numeral && <text class="numeral" x={x + 1} y={NUMERAL}>{chord.numeral}</text>}
-      {lead && <path class="lead" d={leadStroke(x, placed.nominalX / unit, y + 3.5)} />}
-    </g>
-  );
-}
-
-/** A small tie from where a chord comes to where the beat has it. */
-function leadStroke(from: number, to: number, y: number): string {
-  const middle = (from + to) / 2;
-  return `M${from.toFixed(1)} ${y}Q${middle.toFixed(1)} ${y + 5} ${to.toFixed(1)} ${y}`;
 }
 
 interface ContourProps {

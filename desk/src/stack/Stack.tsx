@@ -7,7 +7,8 @@ import type { SongState } from "../song/state";
 import { barAt } from "../time/grid";
 import { clock, sureness } from "../time/words";
 import { geometry, placeOf, seen, type Geometry, type PlacedLine, type PlacedSystem } from "./geometry";
-import { changeWords } from "./changes";
+import { changeWords, listed } from "./changes";
+import { Differences } from "./Differences";
 import { LineView } from "./LineView";
 import { repeatOf } from "./sameness";
 import { barWords } from "./words";
@@ -30,6 +31,7 @@ export function Stack({ state }: { state: SongState }) {
   return (
     <>
       <Tools state={state} />
+      <Differences state={state} />
       <div ref={box} class="stack" role="grid" aria-label="The stack, bar by bar" aria-rowcount={shape.byTime.length}
            style={{ height: `${shape.height}px` }}>
         {width > 0 && seen(shape, top, bottom).map((system) => (
@@ -74,10 +76,10 @@ const SystemView = memo(function SystemView({ state, page, system, unit, namesAb
     <div class="system" role="rowgroup" style={{ transform: `translateY(${system.y}px)`, height: `${system.height}px` }}>
       {system.lines.map((placed) => (
         <div key={placed.line.row.index} class="row" role="row" style={{ transform: `translateY(${placed.y - system.y}px)`, height: `${placed.height}px` }}>
-          <RowName placed={placed} namesAbove={namesAbove} />
+          <RowName state={state} page={page} placed={placed} namesAbove={namesAbove} />
           <div class="bars" style={{ left: `${placed.x}px`, top: namesAbove ? `${20 * unit}px` : "0" }}>
             <LineView page={page} placed={placed} system={system} unit={unit} />
-            <Cells state={state} page={page} placed={placed} />
+            <Cells state={state} page={page} placed={placed} unit={unit} />
           </div>
         </div>
       ))}
@@ -85,23 +87,29 @@ const SystemView = memo(function SystemView({ state, page, system, unit, namesAb
   );
 });
 
-function RowName({ placed, namesAbove }: { placed: PlacedLine; namesAbove: boolean }) {
+function RowName({ state, page, placed, namesAbove }: { state: SongState; page: SongPage; placed: PlacedLine; namesAbove: boolean }) {
   const { line } = placed;
   const { section } = line.row;
   const lifted = line.row.above ? section.transposedSemitones - line.row.above.section.transposedSemitones : 0;
   const first = line.from === 0;
+  const repeat = first ? repeatOf(page, line.row) : undefined;
+  const different = repeat ? listed(repeat).length : 0;
   return (
     <div class={`row-name${line.copy > 0 ? " copy" : ""}${namesAbove ? " above" : ""}`} role="rowheader">
       {first ? <strong>{section.name}</strong> : <span>{section.name}<span class="unseen">, continued</span></span>}
       {first && <span> {clock(section.startSeconds)}</span>}
       {first && section.probability < 0.5 && <small> {sureness(section.probability)}</small>}
       {first && lifted !== 0 && <small> {Math.abs(lifted)} {Math.abs(lifted) === 1 ? "semitone" : "semitones"} {lifted > 0 ? "higher" : "lower"}</small>}
+      {different > 0 && (
+        <button type="button" class="plain" aria-label={`What ${section.name} does otherwise than before, in ${different} ${different === 1 ? "bar" : "bars"}`}
+                onClick={() => (state.compared.value = repeat!)}>{different} {different === 1 ? "bar differs" : "bars differ"}</button>
+      )}
     </div>
   );
 }
 
 /** What can be pointed at and stepped through: one cell a bar, above the drawing. */
-function Cells({ state, page, placed }: { state: SongState; page: SongPage; placed: PlacedLine }) {
+function Cells({ state, page, placed, unit }: { state: SongState; page: SongPage; placed: PlacedLine; unit: number }) {
   const { line, scale } = placed;
   const bars = line.row.bars.slice(line.from, line.to);
   const selection = state.selection.value;
@@ -114,8 +122,8 @@ function Cells({ state, page, placed }: { state: SongState; page: SongPage; plac
         const chosen = selection !== null && bar.startSeconds >= selection.startSeconds - 0.01 && bar.endSeconds <= selection.endSeconds + 0.01;
         return (
           <div key={bar.number} role="gridcell" class={`cell${chosen ? " chosen" : ""}${current ? " current" : ""}`} data-bar={index}
-               tabIndex={current ? 0 : -1} aria-selected={chosen} aria-label={barWords(page, bar, line.row.section.name, repeat && changeWords(repeat, bar.number))}
-               style={{ left: `${scale.left + i * scale.barWidth}px`, width: `${scale.barWidth}px` }}
+               tabIndex={current ? 0 : -1} aria-selected={chosen} aria-label={barWords(page, bar, line.row.section.name, repeat && changeWords(repeat, bar.number).full)}
+               style={{ left: `${scale.left + i * scale.barWidth}px`, width: `${scale.barWidth}px`, height: `${placed.layout.height * unit - 4}px` }}
                onPointerDown={(event) => grip(event, state, index)}
                onDblClick={() => (state.closeUp.value = true)}
                onFocus={() => { if (!current) state.cursor.value = index; }} />
@@ -156,6 +164,9 @@ function grip(event: PointerEvent, state: SongState, from: number): void {
   addEventListener("pointercancel", done);
 }
 
+/** From the bar numbers down to the words of the bass. */
+const PLAYHEAD_HEIGHT = 122;
+
 function Playhead({ state, shape, unit }: { state: SongState; shape: Geometry; unit: number }) {
   const mark = useRef<HTMLDivElement>(null);
   useEffect(() => eachFrame(() => {
@@ -163,8 +174,9 @@ function Playhead({ state, shape, unit }: { state: SongState; shape: Geometry; u
     if (!mark.current || !place) return;
     const y = place.line.y + (shape.namesAbove ? 20 * unit : 0);
     mark.current.style.transform = `translate(${place.x}px, ${y}px)`;
+    mark.current.style.height = `${(PLAYHEAD_HEIGHT + place.line.layout.lift) * unit}px`;
   }), [shape, state]);
-  return <div ref={mark} class="playhead" style={{ height: `${122 * unit}px` }} aria-hidden="true" />;
+  return <div ref={mark} class="playhead" aria-hidden="true" />;
 }
 
 function useWidth(box: { current: HTMLElement | null }): number {

@@ -1,9 +1,8 @@
 import type { SongPage } from "../api/types";
 import { lastNotAfter } from "../time/grid";
-import { changeWords } from "./changes";
+import { lineLayout, type LineLayout } from "./lineLayout";
 import { LineScale, rangeOf, UPBEAT, type Range } from "./place";
 import { barsPerLine, groups, systems, type Line, type Order } from "./rows";
-import { repeatOf } from "./sameness";
 
 export interface PlacedLine {
   line: Line;
@@ -11,6 +10,7 @@ export interface PlacedLine {
   x: number;
   y: number;
   height: number;
+  layout: LineLayout;
 }
 
 export interface PlacedSystem {
@@ -31,11 +31,9 @@ export interface Geometry {
   namesAbove: boolean;
 }
 
-/** Heights in pixels at the usual text size. */
-export const LINE_HEIGHT = 142;
+/** Pixels at the usual text size. */
 const NAME_WIDTH = 104;
 const NAME_HEIGHT = 20;
-const CHANGES_HEIGHT = 13;
 const BETWEEN_SYSTEMS = 22;
 const LEAST_BAR = 84;
 const WIDEST_BAR = 190;
@@ -52,7 +50,7 @@ export function geometry(page: SongPage, order: Order, width: number, scale: num
   const longest = Math.max(...drawn.flatMap((group) => group.rows.map((row) => row.bars.length)));
   const perLine = Math.min(longest, barsPerLine(room - UPBEAT * LEAST_BAR * scale, LEAST_BAR * scale));
   const barWidth = Math.min(WIDEST_BAR * scale, room / (perLine + UPBEAT));
-  const height = (LINE_HEIGHT + (namesAbove ? NAME_HEIGHT : 0)) * scale;
+  const above = namesAbove ? NAME_HEIGHT : 0;
   const result: PlacedSystem[] = [];
   let y = 0;
   for (const group of drawn) {
@@ -62,8 +60,10 @@ export function geometry(page: SongPage, order: Order, width: number, scale: num
     for (const system of systems(group, perLine)) {
       const top = y;
       const lines = system.lines.map((line) => {
-        const full = height + (tellsChanges(page, line) ? CHANGES_HEIGHT * scale : 0);
-        const placed = { line, scale: new LineScale(line, barWidth), x: nameWidth, y, height: full };
+        const lineScale = new LineScale(line, barWidth);
+        const layout = lineLayout(page, line, lineScale, scale);
+        const full = (layout.height + above) * scale;
+        const placed = { line, scale: lineScale, x: nameWidth, y, height: full, layout };
         y += full;
         return placed;
       });
@@ -73,12 +73,6 @@ export function geometry(page: SongPage, order: Order, width: number, scale: num
   }
   const byTime = result.flatMap((system) => system.lines).sort((a, b) => a.scale.startSeconds - b.scale.startSeconds);
   return { systems: result, height: y, byTime, namesAbove };
-}
-
-/** Whether a line needs room for words on what it does otherwise than its earlier copy. */
-function tellsChanges(page: SongPage, line: Line): boolean {
-  const repeat = repeatOf(page, line.row);
-  return repeat !== undefined && line.row.bars.slice(line.from, line.to).some((bar) => changeWords(repeat, bar.number) !== "");
 }
 
 /** The line that a moment falls into, and how far to the right. */

@@ -1,7 +1,9 @@
 import type { Bar, Chord, Note, SongPage } from "../api/types";
 import { lastNotAfter, secondsOfBeat } from "../time/grid";
+import { placeLabels, textWidth, type Form } from "./labels";
 import type { Line } from "./rows";
 import type { Sameness } from "./sameness";
+import { lacksThird } from "./words";
 
 /** Room left of the first bar line, as a share of a bar: for chords that come before it. */
 export const UPBEAT = 0.32;
@@ -52,15 +54,17 @@ export class LineScale {
 
 export interface PlacedChord {
   chord: Chord;
+  /** Where it sounds. */
   x: number;
   /** Where it belongs by the beat, for the stroke that leads there; as `x` where it comes on time. */
   nominalX: number;
   /** Sounding on from before the line. */
   held: boolean;
   same: boolean;
-  /** 0 on the line, 1 raised because the chord before it leaves no room. */
-  level: 0 | 1;
-  small: boolean;
+  /** Where its name begins, how it is written, and in which row of names: 0 on the line. */
+  labelX: number;
+  form: Form;
+  level: number;
 }
 
 export interface PlacedNote {
@@ -77,8 +81,8 @@ export interface PlacedNote {
 /** Beats early or late from which it is drawn. */
 const NOTICED_BEATS = 0.2;
 
-export function placeChords(page: SongPage, scale: LineScale, same: Sameness, letterWidth: number): PlacedChord[] {
-  const placed: PlacedChord[] = [];
+export function placeChords(page: SongPage, scale: LineScale, same: Sameness, unit: number): PlacedChord[] {
+  const placed: Omit<PlacedChord, "labelX" | "form" | "level">[] = [];
   const { startSeconds, endSeconds, upbeatSeconds } = scale;
   let i = Math.max(0, lastNotAfter(page.chords, startSeconds - 30, (chord) => chord.startSeconds));
   for (; i < page.chords.length && page.chords[i].startSeconds < endSeconds - 0.02; i++) {
@@ -88,28 +92,40 @@ export function placeChords(page: SongPage, scale: LineScale, same: Sameness, le
     // What comes early but belongs to this line stands before its first bar line.
     const held = chord.startSeconds < startSeconds - 0.02 && (nominal < startSeconds - 0.02 || chord.startSeconds < upbeatSeconds);
     const x = held ? scale.left : scale.x(chord.startSeconds);
-    placed.push({ chord, x, nominalX: held ? x : scale.x(nominal), held, same: same.chords.has(chord), level: 0, small: false });
+    placed.push({ chord, x, nominalX: held ? x : scale.x(nominal), held, same: same.chords.has(chord) });
   }
-  return makeRoom(placed, scale.width, letterWidth);
+  // What only sounds on gives way to what begins.
+  while (placed.length > 1 && placed[0].held && placed[1].x - placed[0].x < forms(placed[0].chord, true, unit).at(-1)!.width) placed.shift();
+  const labels = placeLabels(placed.map(({ chord, held, x }) => ({ x, forms: forms(chord, held, unit) })), scale.width);
+  return placed.map((one, at) => ({ ...one, form: labels[at].form, labelX: labels[at].x, level: labels[at].level }));
+}
+
+const SIZES = { large: { symbol: 14.5, numeral: 11.5 }, small: { symbol: 11.5, numeral: 10.5 } };
+const GAP = 5;
+/** The circle that says: no third. */
+export const HOLLOW_WIDTH = 11;
+
+/** A chord's name and numeral in full, then without what the open circle before it says already; large, then small. */
+function forms(chord: Chord, held: boolean, unit: number): Form[] {
+  const hollow = lacksThird(chord) && !held;
+  const brief = lacksThird(chord);
+  const written = (short: boolean, size: "large" | "small"): Form => {
+    const name = short ? chord.label.replace(/ alone$/, "") : chord.label;
+    const text = held ? `(${name})` : `${name}${chord.open ? "?" : ""}`;
+    const below = held || !chord.numeral ? "" : short ? chord.numeral.replace(/\(no 3rd\)/, "") : chord.numeral;
+    const { symbol, numeral } = SIZES[size];
+    const width = Math.max((hollow ? HOLLOW_WIDTH : 0) + textWidth(text, symbol, true), textWidth(below, numeral)) + GAP;
+    return { text, below, small: size === "small", width: width * unit };
+  };
+  return brief
+    ? [written(false, "large"), written(true, "large"), written(false, "small"), written(true, "small")]
+    : [written(false, "large"), written(false, "small")];
 }
 
 function nominalSeconds(page: SongPage, chord: Chord): number {
   const late = chord.arrivalBeats ?? 0;
   if (Math.abs(late) < NOTICED_BEATS || chord.startBeat === undefined) return chord.startSeconds;
   return secondsOfBeat(page.beats, chord.startBeat - late);
-}
-
-/** Labels that would run into the next are set small, then every other one is raised. */
-export function makeRoom(chords: PlacedChord[], width: number, letterWidth: number): PlacedChord[] {
-  const room = (i: number) => (i + 1 < chords.length ? chords[i + 1].x : width) - chords[i].x;
-  const letters = (placed: PlacedChord) => Math.max(placed.chord.label.length + (placed.held ? 2 : 0), placed.chord.numeral?.length ?? 0) + 0.6;
-  let raised: 0 | 1 = 0;
-  return chords.map((placed, i) => {
-    const small = letters(placed) * letterWidth > room(i);
-    const before = i > 0 && letters(chords[i - 1]) * letterWidth * 0.8 > chords[i].x - chords[i - 1].x;
-    raised = before ? (raised === 0 ? 1 : 0) : 0;
-    return { ...placed, small, level: raised };
-  });
 }
 
 export interface Range {

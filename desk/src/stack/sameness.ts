@@ -21,6 +21,17 @@ export function repeatOf(page: SongPage, row: Row): Repeat | undefined {
   return page.repeats?.find((repeat) => repeat.letter === letter && repeat.occurrence === occurrence);
 }
 
+const known = new WeakMap<SongPage, Map<Row, Sameness>>();
+
+/** What a row shares with the copy above it; worked out once for each page. */
+export function samenessOf(page: SongPage, row: Row): Sameness {
+  let rows = known.get(page);
+  if (!rows) known.set(page, (rows = new Map()));
+  let same = rows.get(row);
+  if (!same) rows.set(row, (same = sameness(page, row)));
+  return same;
+}
+
 /** What stands in a row as it stood in the earlier copy: all that the desk does not name as different, in bars that both have. */
 export function sameness(page: SongPage, row: Row): Sameness {
   const repeat = repeatOf(page, row);

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
+import undersong.browser.PageBrowser;
 import undersong.shelf.Song;
 import undersong.study.SongsWithoutSound.Remembered;
 import undersong.study.StandInStudy;

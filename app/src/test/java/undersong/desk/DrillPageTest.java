@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import undersong.browser.PageBrowser;
 import undersong.lesson.Lesson;
 import undersong.lesson.drill.Drill;
 import undersong.lesson.drill.DrillKind;

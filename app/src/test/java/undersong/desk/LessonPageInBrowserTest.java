@@ -13,6 +13,7 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import undersong.browser.PageBrowser;
 import undersong.lesson.Lesson;
 import undersong.notation.NotationSettings;
 import undersong.render.DemoRenderer;

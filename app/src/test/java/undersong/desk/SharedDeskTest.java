@@ -11,6 +11,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
+import undersong.browser.PageBrowser;
 import undersong.shelf.ShelfPlace;
 import undersong.shelf.Store;
 import undersong.study.StandInStudy;

@@ -1,17 +1,15 @@
-package undersong.desk;
-
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
+package undersong.browser;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.logging.Level;
 import java.util.stream.Stream;
 import org.openqa.selenium.By;
-import org.openqa.selenium.Dimension;
 import org.openqa.selenium.JavascriptExecutor;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.OutputType;
@@ -27,11 +25,13 @@ import org.openqa.selenium.logging.LoggingPreferences;
 import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** Debian's Chromium without a window, as a listener at the desk uses it. */
-final class PageBrowser implements AutoCloseable {
+public final class PageBrowser implements AutoCloseable {
   private static final List<Path> DRIVERS =
       List.of(Path.of("/usr/bin/chromedriver"), Path.of("/usr/lib/chromium/chromedriver"));
   private static final List<Path> BROWSERS =
       List.of(Path.of("/usr/bin/chromium"), Path.of("/usr/bin/chromium-browser"));
+  private static final Path AXE =
+      Path.of("..", "desk", "node_modules", "axe-core", "axe.min.js");
   private static final Duration PATIENCE = Duration.ofSeconds(60);
 
   private final ChromeDriver driver;
@@ -41,7 +41,7 @@ final class PageBrowser implements AutoCloseable {
   }
 
   /** Whether there is a browser to drive and a page to show in it. */
-  static boolean isThere() {
+  public static boolean isThere() {
     return first(DRIVERS).isPresent()
         && first(BROWSERS).isPresent()
         && PageBrowser.class.getResource("/undersong/desk/page/index.html") != null;
@@ -51,7 +51,7 @@ final class PageBrowser implements AutoCloseable {
     return paths.stream().filter(Files::isExecutable).findFirst();
   }
 
-  static PageBrowser open() {
+  public static PageBrowser open() {
     ChromeOptions options = new ChromeOptions();
     options.setBinary(first(BROWSERS).orElseThrow().toFile());
     options.addArguments(
@@ -72,31 +72,44 @@ final class PageBrowser implements AutoCloseable {
     return new PageBrowser(driver);
   }
 
-  void go(Object address) {
+  public void go(Object address) {
     // Another hash alone would not load the page anew.
     driver.get("about:blank");
     driver.get(address.toString());
   }
 
-  void size(int width, int height) {
-    driver.manage().window().setSize(new Dimension(width, height));
+  /** The page's own size: a window without a screen is no narrower than 500 pixels. */
+  public void size(int width, int height) {
+    driver.executeCdpCommand(
+        "Emulation.setDeviceMetricsOverride",
+        Map.of("width", width, "height", height, "deviceScaleFactor", 1, "mobile", false));
+  }
+
+  /** As the system wishes for dark or for light. */
+  public void dark(boolean dark) {
+    driver.executeCdpCommand(
+        "Emulation.setEmulatedMedia",
+        Map.of(
+            "features",
+            List.of(
+                Map.of("name", "prefers-color-scheme", "value", dark ? "dark" : "light"))));
   }
 
   /** Waits until a script's answer is true. */
-  void until(String what, String script, Object... arguments) {
+  public void until(String what, String script, Object... arguments) {
     new WebDriverWait(driver, PATIENCE)
         .withMessage(what)
         .until(any -> Boolean.TRUE.equals(run("return " + script, arguments)));
   }
 
-  WebElement see(String selector) {
+  public WebElement see(String selector) {
     new WebDriverWait(driver, PATIENCE)
         .withMessage("no " + selector)
         .until(any -> !driver.findElements(By.cssSelector(selector)).isEmpty());
     return driver.findElement(By.cssSelector(selector));
   }
 
-  List<String> texts(String selector) {
+  public List<String> texts(String selector) {
     Object found =
         run(
             "return [...document.querySelectorAll(arguments[0])].map(e => e.textContent)",
@@ -104,17 +117,17 @@ final class PageBrowser implements AutoCloseable {
     return ((List<?>) found).stream().map(String::valueOf).toList();
   }
 
-  String text(String selector) {
+  public String text(String selector) {
     return String.valueOf(
         run("return document.querySelector(arguments[0])?.textContent", selector));
   }
 
-  Object run(String script, Object... arguments) {
+  public Object run(String script, Object... arguments) {
     return ((JavascriptExecutor) driver).executeScript(script, arguments);
   }
 
   /** Runs a script that ends with a promise. */
-  Object await(String script, Object... arguments) {
+  public Object await(String script, Object... arguments) {
     return ((JavascriptExecutor) driver)
         .executeAsyncScript(
             "const done = arguments[arguments.length - 1]; const given = [...arguments].slice(0,"
@@ -125,7 +138,7 @@ final class PageBrowser implements AutoCloseable {
   }
 
   /** Presses keys where the focus is. */
-  void press(CharSequence... keys) {
+  public void press(CharSequence... keys) {
     Actions actions = new Actions(driver);
     for (CharSequence key : keys) {
       actions.sendKeys(key);
@@ -133,20 +146,23 @@ final class PageBrowser implements AutoCloseable {
     actions.perform();
   }
 
-  void pressWith(Keys held, CharSequence key) {
+  public void pressWith(Keys held, CharSequence key) {
     new Actions(driver).keyDown(held).sendKeys(key).keyUp(held).perform();
   }
 
-  Path picture(String name) throws IOException {
+  public Path picture(String name) throws IOException {
     Path file = Files.createDirectories(Path.of("target", "pictures")).resolve(name + ".png");
     return Files.write(file, ((TakesScreenshot) driver).getScreenshotAs(OutputType.BYTES));
   }
 
+  /** Whether the reader of the rules of access is installed. */
+  public static boolean readsRulesOfAccess() {
+    return Files.exists(AXE);
+  }
+
   /** Serious faults by the rules of WCAG 2.2, A and AA, that axe-core finds. */
-  List<String> faultsOfAccess() throws IOException {
-    Path axe = Path.of("..", "desk", "node_modules", "axe-core", "axe.min.js");
-    assumeTrue(Files.exists(axe), "axe-core is not installed");
-    run(Files.readString(axe));
+  public List<String> faultsOfAccess() throws IOException {
+    run(Files.readString(AXE));
     Object faults =
         await(
             """
@@ -158,7 +174,7 @@ final class PageBrowser implements AutoCloseable {
   }
 
   /** What the browser complained of: errors of scripts, refused loads, broken rules of the page. */
-  Stream<String> complaints() {
+  public Stream<String> complaints() {
     return driver.manage().logs().get(LogType.BROWSER).getAll().stream()
         .filter(entry -> entry.getLevel().intValue() >= Level.WARNING.intValue())
         .map(LogEntry::getMessage);
