@@ -3,6 +3,7 @@ import { desk } from "../api/calls";
 import type { Curve, Note, Peaks } from "../api/types";
 import { eachFrame } from "../song/ticker";
 import type { Selection, SongState } from "../song/state";
+import { textWidth } from "../stack/labels";
 import { noteWord } from "../stack/words";
 import { beatsWithin, closeWindow, outline } from "./window";
 
@@ -85,10 +86,10 @@ function Notes({ state, curve, image, x, window }: NotesProps) {
   const rows = image.highestMidi - image.lowestMidi;
   const y = (midi: number) => PICTURE_TOP + ((image.highestMidi - midi) / rows) * PICTURE_HEIGHT;
   const visible = (note: Note) => note.endSeconds > window.startSeconds && note.startSeconds < window.endSeconds;
-  const strokes = (notes: Note[], kind: string) => notes.filter(visible).map((note) => (
+  const strokes = (notes: Note[], kind: string) => notes.filter(visible).map((note, i, shown) => (
     <g key={`${kind}${note.startSeconds}`} class={`heard-note ${kind}${note.open ? " unsure" : ""}`}>
       <line x1={x(note.startSeconds)} x2={Math.max(x(note.startSeconds) + 3, x(note.endSeconds) - 1)} y1={y(note.midi)} y2={y(note.midi)} />
-      <text x={x(note.startSeconds) + 1} y={y(note.midi) - 5}>{note.pitch} {note.syllable ? noteWord(note) : ""}</text>
+      <text x={x(note.startSeconds) + 1} y={y(note.midi) - 5}>{named(note, (i + 1 < shown.length ? x(shown[i + 1].startSeconds) : Infinity) - x(note.startSeconds))}</text>
     </g>
   ));
   return (
@@ -104,6 +105,14 @@ function Notes({ state, curve, image, x, window }: NotesProps) {
       })}
     </>
   );
+}
+
+const NAME_SIZE = 11;
+
+/** A note's name as fully as it has room before the next; the staff below has them all. */
+function named(note: Note, room: number): string {
+  const syllable = note.syllable ? noteWord(note) : "";
+  return [`${note.pitch} ${syllable}`, syllable, note.pitch].find((words) => words && textWidth(words, NAME_SIZE) <= room) ?? "";
 }
 
 /** Fetches what can be seen of a window; what came for an earlier one is dropped. */

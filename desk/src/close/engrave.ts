@@ -1,6 +1,7 @@
 import { Accidental, Annotation, Beam, Dot, Formatter, Renderer, Stave, StaveConnector, StaveNote, StaveTie, VexFlow, Voice } from "vexflow/core";
 import fontUrl from "@vexflow-fonts/bravura/bravura.woff2?url";
 import type { Bar, Note, SongPage } from "../api/types";
+import { placeLabels, textWidth } from "../stack/labels";
 import { inBar } from "../stack/words";
 import { SIGNS, splitPitch, writeBar, type Written } from "./rhythm";
 import { sharpsOf, signatureAt } from "./signature";
@@ -17,7 +18,10 @@ function loadFont(): Promise<unknown> {
 }
 
 const CHORD_Y = 14;
-const NUMERAL_Y = 30;
+const NUMERAL_BELOW = 16;
+const CHORD_SIZE = 14;
+const NUMERAL_SIZE = 12;
+const LEVEL_HEIGHT = 32;
 const TUNE_Y = 24;
 const BASS_Y = 114;
 const HEIGHT = 230;
@@ -42,6 +46,7 @@ export async function engrave(box: HTMLElement, page: SongPage, english: SongPag
   const head = 70 + SIGN_WIDTH * Math.abs(sharpsOf(signature));
   const barWidth = (width - head - 12) / bars.length;
   let x = 6;
+  const symbols: Symbol[] = [];
   const held: Record<Clef, StaveNote | null> = { treble: null, bass: null };
   bars.forEach((bar, i) => {
     const first = i === 0;
@@ -59,9 +64,22 @@ export async function engrave(box: HTMLElement, page: SongPage, english: SongPag
     below.setNoteStartX(above.getNoteStartX());
     drawPart(context, above, "treble", 0, page.melody, english.melody, bar, signature, held);
     drawPart(context, below, "bass", octaveUp ? 1 : 0, page.bass, english.bass, bar, signature, held);
-    drawChords(box, page, bar, above, first);
+    symbols.push(...symbolsOf(page, bar, above, first));
     x += above.getWidth();
   });
+  drawSymbols(box, symbols, width);
+  fit(box, width);
+}
+
+/** What stands above or below the usual height, as ledger lines do, gets its room. */
+function fit(box: HTMLElement, width: number): void {
+  const svg = box.querySelector("svg")!;
+  const drawn = svg.getBBox();
+  const top = Math.floor(Math.min(0, drawn.y - 2));
+  const height = Math.ceil(Math.max(HEIGHT, drawn.y + drawn.height + 4)) - top;
+  svg.setAttribute("viewBox", `0 ${top} ${width} ${height}`);
+  svg.setAttribute("height", String(height));
+  svg.style.height = `${height}px`;
 }
 
 function isLow(bass: Note[], bars: Bar[]): boolean {
@@ -111,11 +129,30 @@ function restSign(sign: Written, clef: Clef): StaveNote {
   return drawn;
 }
 
-/** Chord symbols and numerals above, where they arrive within the bar. */
-function drawChords(box: HTMLElement, page: SongPage, bar: Bar, stave: Stave, first: boolean): void {
-  const svg = box.querySelector("svg")!;
+interface Symbol {
+  x: number;
+  name: string;
+  numeral: string;
+}
+
+/** Chord symbols and numerals of a bar, where they arrive within it. */
+function symbolsOf(page: SongPage, bar: Bar, stave: Stave, first: boolean): Symbol[] {
   const from = stave.getNoteStartX();
   const to = stave.getNoteEndX();
+  const { held, starting } = inBar(page.chords, bar);
+  const place = (seconds: number) => from + Math.min(0.93, Math.max(0, (seconds - bar.startSeconds) / (bar.endSeconds - bar.startSeconds))) * (to - from);
+  return [
+    ...(first && held ? [{ x: from, name: `(${held.label})`, numeral: held.numeral ?? "" }] : []),
+    ...starting.map((chord) => ({ x: place(chord.startSeconds), name: chord.label, numeral: chord.numeral ?? "" })),
+  ];
+}
+
+/** Above the staves, each with its numeral; those that would run into each other in rows. */
+function drawSymbols(box: HTMLElement, symbols: Symbol[], width: number): void {
+  const svg = box.querySelector("svg")!;
+  const placed = placeLabels(symbols.map(({ x, name, numeral }) => ({
+    x, forms: [{ text: name, below: numeral, small: false, width: Math.max(textWidth(name, CHORD_SIZE, true), textWidth(numeral, NUMERAL_SIZE)) + 6 }],
+  })), width);
   const text = (x: number, y: number, words: string, kind: string) => {
     const node = document.createElementNS("http://www.w3.org/2000/svg", "text");
     node.setAttribute("x", x.toFixed(1));
@@ -124,15 +161,9 @@ function drawChords(box: HTMLElement, page: SongPage, bar: Bar, stave: Stave, fi
     node.textContent = words;
     svg.append(node);
   };
-  const { held, starting } = inBar(page.chords, bar);
-  if (first && held) {
-    text(from, CHORD_Y, `(${held.label})`, "staff-chord");
-    if (held.numeral) text(from, NUMERAL_Y, held.numeral, "staff-numeral");
-  }
-  for (const chord of starting) {
-    const share = (chord.startSeconds - bar.startSeconds) / (bar.endSeconds - bar.startSeconds);
-    const x = from + Math.min(0.93, Math.max(0, share)) * (to - from);
-    text(x, CHORD_Y, chord.label, "staff-chord");
-    if (chord.numeral) text(x, NUMERAL_Y, chord.numeral, "staff-numeral");
+  for (const { form, x, level } of placed) {
+    const y = CHORD_Y - LEVEL_HEIGHT * level;
+    text(x, y, form.text, "staff-chord");
+    if (form.below) text(x, y + NUMERAL_BELOW, form.below, "staff-numeral");
   }
 }

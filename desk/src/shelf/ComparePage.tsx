@@ -6,7 +6,6 @@ import { compareAddress, songAddress } from "../route";
 import { clock } from "../time/words";
 import { HEIGHT, steps, WIDTH } from "./energy";
 
-
 /** Two songs side by side: what both do, what only one does, the same music, the energy of either. */
 export function ComparePage({ first, second }: { first: string; second: string }) {
   const [songs, setSongs] = useState<SongEntry[]>([]);
@@ -59,7 +58,7 @@ function Sides({ compared }: { compared: Comparison }) {
         {figure.semitones ? `, ${Math.abs(figure.semitones)} semitones ${figure.semitones > 0 ? "higher" : "lower"}` : ", at the same pitch"}.</p>}
       <p>As a whole {Math.round(100 * compared.likeness)} % alike in chords and tune.</p>
       <figure>
-        <svg viewBox={`0 0 ${WIDTH} ${HEIGHT + 4}`} role="img" aria-label={inWords(compared)}>
+        <svg viewBox={`0 0 ${WIDTH} ${HEIGHT + 4}`} preserveAspectRatio="none" role="img" aria-label={inWords(compared)}>
           <path class="energy-first" d={steps(compared.firstEnergy, first.durationSeconds)} />
           <path class="energy-second" d={steps(compared.secondEnergy, second.durationSeconds)} />
         </svg>

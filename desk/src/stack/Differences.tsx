@@ -23,7 +23,7 @@ export function Differences({ state }: { state: SongState }) {
     if (bar) hearSpan(state, bar);
   };
   return (
-    <dialog ref={dialog} class="key-help differences" aria-labelledby="differences-title" onClose={() => (state.compared.value = null)}>
+    <dialog ref={dialog} class="differences" aria-labelledby="differences-title" onClose={() => (state.compared.value = null)}>
       {repeat && (
         <>
           <h2 id="differences-title">{named(repeat.occurrence)}, held against {named(repeat.against)}</h2>
@@ -34,7 +34,7 @@ export function Differences({ state }: { state: SongState }) {
                 <tr key={bar}>
                   <th scope="row"><button type="button" class="plain" aria-label={`Go to bar ${bar}`} onClick={() => go(bar)}>{bar}</button></th>
                   <td>{words.map((one) => <div key={one}>{one}</div>)}</td>
-                  <td><button type="button" class="plain" aria-label={`Hear bar ${bar}`} onClick={() => hear(bar)}>Hear it</button></td>
+                  <td><button type="button" class="plain" aria-label={`Hear bar ${bar}`} onClick={() => hear(bar)}>Hear</button></td>
                 </tr>
               ))}
             </tbody>

@@ -94,6 +94,7 @@ function RowName({ state, page, placed, namesAbove }: { state: SongState; page: 
   const first = line.from === 0;
   const repeat = first ? repeatOf(page, line.row) : undefined;
   const different = repeat ? listed(repeat).length : 0;
+  const differ = `${different} ${different === 1 ? "bar differs" : "bars differ"}`;
   return (
     <div class={`row-name${line.copy > 0 ? " copy" : ""}${namesAbove ? " above" : ""}`} role="rowheader">
       {first ? <strong>{section.name}</strong> : <span>{section.name}<span class="unseen">, continued</span></span>}
@@ -101,8 +102,7 @@ function RowName({ state, page, placed, namesAbove }: { state: SongState; page: 
       {first && section.probability < 0.5 && <small> {sureness(section.probability)}</small>}
       {first && lifted !== 0 && <small> {Math.abs(lifted)} {Math.abs(lifted) === 1 ? "semitone" : "semitones"} {lifted > 0 ? "higher" : "lower"}</small>}
       {different > 0 && (
-        <button type="button" class="plain" aria-label={`What ${section.name} does otherwise than before, in ${different} ${different === 1 ? "bar" : "bars"}`}
-                onClick={() => (state.compared.value = repeat!)}>{different} {different === 1 ? "bar differs" : "bars differ"}</button>
+        <button type="button" class="plain" aria-label={`${section.name}: ${differ} from before; list them`} onClick={() => (state.compared.value = repeat!)}>{differ}</button>
       )}
     </div>
   );

@@ -3,7 +3,7 @@ import { desk } from "../api/calls";
 import type { KeptLesson, Lesson } from "../api/teaching";
 import { songAddress } from "../route";
 import { clock } from "../time/words";
-import { barsOf, changed, moved, without } from "./edit";
+import { barsOf, barsWords, changed, moved, without } from "./edit";
 
 /** Where a lesson is put together: what was found, in the teacher's order and words. */
 export function LessonPage({ song }: { song: number }) {
@@ -108,7 +108,7 @@ function Item({ lesson, place, change, told }: {
         <textarea rows={3} value={item.words} onInput={(event) => change(changed(lesson, place, { words: event.currentTarget.value }))} />
       </label>
       <p>
-        <label>Example bars <input size={7} value={item.bars ? item.bars.join("-") : ""} placeholder="none"
+        <label>Example bars <input size={7} value={item.bars ? barsWords(item.bars) : ""} placeholder="none"
           onChange={(event) => change(changed(lesson, place, { bars: barsOf(event.currentTarget.value) ?? undefined }))} /></label>{" "}
         <label><input type="checkbox" checked={item.excerpt}
           onChange={(event) => change(changed(lesson, place, { excerpt: event.currentTarget.checked }))} /> carry {Math.round(item.end - item.start)} s of the recording</label>

@@ -27,3 +27,5 @@ export function barsOf(text: string): [number, number] | null {
   const to = Number(parts[2] ?? parts[1]);
   return to >= from && to - from < 16 ? [from, to] : null;
 }
+
+export const barsWords = ([from, to]: readonly [number, number]) => (from === to ? String(from) : `${from}-${to}`);

@@ -30,8 +30,7 @@ public final class PageBrowser implements AutoCloseable {
       List.of(Path.of("/usr/bin/chromedriver"), Path.of("/usr/lib/chromium/chromedriver"));
   private static final List<Path> BROWSERS =
       List.of(Path.of("/usr/bin/chromium"), Path.of("/usr/bin/chromium-browser"));
-  private static final Path AXE =
-      Path.of("..", "desk", "node_modules", "axe-core", "axe.min.js");
+  private static final Path AXE = Path.of("..", "desk", "node_modules", "axe-core", "axe.min.js");
   private static final Duration PATIENCE = Duration.ofSeconds(60);
 
   private final ChromeDriver driver;
@@ -91,8 +90,7 @@ public final class PageBrowser implements AutoCloseable {
         "Emulation.setEmulatedMedia",
         Map.of(
             "features",
-            List.of(
-                Map.of("name", "prefers-color-scheme", "value", dark ? "dark" : "light"))));
+            List.of(Map.of("name", "prefers-color-scheme", "value", dark ? "dark" : "light"))));
   }
 
   /** Waits until a script's answer is true. */

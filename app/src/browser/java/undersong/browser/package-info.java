@@ -1,2 +1,5 @@
-/** A browser without a window, driven as a listener uses it: for tests and for the bench, never shipped. */
+/**
+ * A browser without a window, driven as a listener uses it: for tests and for the bench, never
+ * shipped.
+ */
 package undersong.browser;
