@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { steps } from "../src/shelf/energy";
-import { barsOf, changed, moved, without } from "../src/teach/edit";
+import { barsOf, changed, moved, notYet, without, withItem } from "../src/teach/edit";
 import type { Lesson } from "../src/api/teaching";
 
 const item = (heading: string) => ({ start: 0, end: 1, heading, words: "", excerpt: false, asTold: "" });
@@ -15,6 +15,16 @@ describe("a lesson", () => {
     expect(order(without(lesson, 1))).toBe("ac");
     expect(changed(lesson, 1, { words: "mine" }).items[1].words).toBe("mine");
     expect(order(lesson)).toBe("abc");
+  });
+
+  it("takes in what is offered once, remarks as well as findings", () => {
+    const lift = { ...item("Key lift"), technique: "key-lift", start: 3, end: 9 };
+    const remark = { ...item("Mine"), start: 3, end: 5, words: "Mine" };
+    const other = { ...item("Also mine"), start: 3, end: 5, words: "Also mine" };
+    const more = withItem(withItem(lesson, lift), remark);
+    expect(order(more)).toBe("abcKey liftMine");
+    expect(notYet(lesson, [lift, remark, other])).toEqual([lift, remark, other]);
+    expect(notYet(more, [{ ...lift, end: 10 }, remark, other])).toEqual([other]);
   });
 
   it("quotes at most sixteen bars, in order", () => {

@@ -2,7 +2,7 @@ import type { Drill } from "../drill/types";
 import { address } from "../trends/draw";
 import type { NamedTechnique, Trend, TrendQuestion, Unusual } from "../trends/types";
 import type { NewVerdict, Verdict } from "./findings";
-import type { Comparison, KeptLesson, KeptSearch, Lesson, LikeSong, SearchHit, Sketch } from "./teaching";
+import type { Comparison, KeptLesson, KeptSearch, Lesson, LikeSong, SearchHit, Sketch, LessonItem } from "./teaching";
 import type {
   Answer, ChordName, Correction, Curve, Decision, Focus, Hearing, NewRemark, Offer, Peaks, Remark, Settings, Song,
   SongEntry, SongPage, SongWords, Speaker, Trouble, Work,
@@ -116,6 +116,7 @@ export const desk = {
   keepSearch: (kept: KeptSearch) => write<void>("POST", "/api/searches", kept),
   dropSearch: (name: string) => write<void>("DELETE", `/api/searches/${encodeURIComponent(name)}`),
 
+  lessonOffers: async (id: number) => (await get<{ items: LessonItem[] }>(`${song(id)}/lesson-offers`)).items,
   draftLesson: (id: number, items = 10) => get<Lesson>(`${song(id)}/lesson-draft?items=${items}`),
   lessons: (id: number) => get<{ lessons: KeptLesson[] }>(`${song(id)}/lessons`).then((a) => a.lessons),
   addLesson: (id: number, lesson: Lesson) => write<KeptLesson>("POST", `${song(id)}/lessons`, { lesson }),

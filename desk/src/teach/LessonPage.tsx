@@ -1,15 +1,16 @@
 import { useEffect, useState } from "preact/hooks";
 import { desk } from "../api/calls";
-import type { KeptLesson, Lesson } from "../api/teaching";
+import type { KeptLesson, Lesson, LessonItem } from "../api/teaching";
 import { songAddress } from "../route";
 import { clock } from "../time/words";
-import { barsOf, barsWords, changed, moved, without } from "./edit";
+import { barsOf, barsWords, changed, moved, notYet, without, withItem } from "./edit";
 
 /** Where a lesson is put together: what was found, in the teacher's order and words. */
 export function LessonPage({ song }: { song: number }) {
   const [all, setAll] = useState<KeptLesson[]>([]);
   const [kept, setKept] = useState<KeptLesson | null>(null);
   const [lesson, setLesson] = useState<Lesson | null>(null);
+  const [offers, setOffers] = useState<LessonItem[]>([]);
   const [said, setSaid] = useState("");
   useEffect(() => {
     document.title = "Lesson · Undersong";
@@ -18,6 +19,7 @@ export function LessonPage({ song }: { song: number }) {
         const lessons = await desk.lessons(song);
         const before = lessons.at(-1) ?? null;
         setAll(lessons);
+        setOffers(await desk.lessonOffers(song));
         setKept(before);
         setLesson(before ? before.lesson : await desk.draftLesson(song));
         setSaid(before ? "" : "A draft from the findings most worth telling. Nothing is kept yet.");
@@ -67,13 +69,15 @@ export function LessonPage({ song }: { song: number }) {
           <p>
             <label>Title <input value={lesson.title} size={40} onInput={(event) => setLesson({ ...lesson, title: event.currentTarget.value })} /></label>
           </p>
+          <Settings lesson={lesson} change={setLesson} />
           <ol class="lesson-items">
             {lesson.items.map((item, i) => (
-              <li key={`${item.technique}-${item.start}`}>
+              <li key={`${item.technique}-${item.start}-${item.end}`}>
                 <Item lesson={lesson} place={i} change={setLesson} told={kept?.lesson.items[i] === item ? kept?.changes.find((one) => one.item === i) : undefined} />
               </li>
             ))}
           </ol>
+          <Offers offers={notYet(lesson, offers)} add={(item) => setLesson(withItem(lesson, item))} />
           <p class="lesson-deeds">
             <button type="button" onClick={() => void keep()}>Keep the lesson</button>{" "}
             <button type="button" class="plain" onClick={() => void again()}>Draft anew</button>{" "}
@@ -86,6 +90,50 @@ export function LessonPage({ song }: { song: number }) {
         </>
       )}
     </main>
+  );
+}
+
+const SYLLABLES = [["la-based", "minor begins on la"], ["do-based", "minor begins on do"]] as const;
+const INSTRUMENTS = [
+  ["concert", "as it sounds"], ["b-flat", "in B flat"], ["b-flat-low", "in B flat, an octave lower"], ["a", "in A"],
+  ["e-flat", "in E flat"], ["e-flat-low", "in E flat, an octave lower"], ["f", "in F"],
+] as const;
+
+/** How the class reads. */
+function Settings({ lesson, change }: { lesson: Lesson; change: (lesson: Lesson) => void }) {
+  return (
+    <p>
+      <label>
+        Syllables{" "}
+        <select value={lesson.minorSyllables ?? "la-based"} onChange={(event) => change({ ...lesson, minorSyllables: event.currentTarget.value })}>
+          {SYLLABLES.map(([value, words]) => <option key={value} value={value}>{words}</option>)}
+        </select>
+      </label>{" "}
+      <label>
+        Written{" "}
+        <select value={lesson.instrument ?? "concert"} onChange={(event) => change({ ...lesson, instrument: event.currentTarget.value })}>
+          {INSTRUMENTS.map(([value, words]) => <option key={value} value={value}>{words}</option>)}
+        </select>
+      </label>
+    </p>
+  );
+}
+
+/** What was found and remarked but is not in the lesson. */
+function Offers({ offers, add }: { offers: LessonItem[]; add: (item: LessonItem) => void }) {
+  if (offers.length === 0) return null;
+  return (
+    <details class="lesson-offers">
+      <summary>Not in the lesson: {offers.length} findings and remarks</summary>
+      <ul>
+        {offers.map((item) => (
+          <li key={`${item.technique}-${item.start}-${item.end}`}>
+            <button type="button" class="plain" aria-label={`Add ${item.heading} at ${clock(item.start)}`} onClick={() => add(item)}>Add</button>{" "}
+            {clock(item.start)} {item.technique ? item.heading : `Remark: ${item.heading}`}
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }
 

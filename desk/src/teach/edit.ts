@@ -9,6 +9,18 @@ export function without(lesson: Lesson, place: number): Lesson {
   return { ...lesson, items: lesson.items.filter((_, i) => i !== place) };
 }
 
+/** The item comes last. */
+export function withItem(lesson: Lesson, item: LessonItem): Lesson {
+  return { ...lesson, items: [...lesson.items, item] };
+}
+
+/** What of the offers does not stand in the lesson yet: the same technique at the same place, or the same words of a remark there. */
+export function notYet(lesson: Lesson, offers: readonly LessonItem[]): LessonItem[] {
+  const same = (one: LessonItem, other: LessonItem) => one.start === other.start && one.technique === other.technique
+    && (one.technique !== undefined || one.words === other.words);
+  return offers.filter((offer) => !lesson.items.some((item) => same(item, offer)));
+}
+
 /** The item moves by so many places; at either end it stays. */
 export function moved(lesson: Lesson, place: number, by: number): Lesson {
   const to = place + by;

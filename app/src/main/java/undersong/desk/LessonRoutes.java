@@ -23,6 +23,7 @@ final class LessonRoutes {
 
   void addTo(RoutesConfig routes) {
     routes.get("/api/songs/{song}/lesson-draft", this::draft);
+    routes.get("/api/songs/{song}/lesson-offers", this::offers);
     routes.get("/api/songs/{song}/lessons", this::list);
     routes.post("/api/songs/{song}/lessons", this::add);
     routes.get("/api/lessons/{lesson}", this::get);
@@ -35,6 +36,13 @@ final class LessonRoutes {
     int items = Requests.count(request, "items", 10, MOST_ITEMS);
     Lesson draft = study.lessons().draft(Requests.song(request), items, NotationSettings.DEFAULTS);
     Json.send(request, LessonJson.print(draft));
+  }
+
+  private void offers(Context request) {
+    ObjectNode body = Json.object();
+    body.set(
+        "items", Json.array(study.lessons().offers(Requests.song(request)), LessonJson::print));
+    Json.send(request, body);
   }
 
   private void list(Context request) {

@@ -34,16 +34,21 @@ public final class LessonJson {
         .put("instrument", word(lesson.settings().instrument()));
     ArrayNode items = node.putArray("items");
     for (LessonItem item : lesson.items()) {
-      ObjectNode one = items.addObject();
-      item.technique().ifPresent(technique -> one.put("technique", technique.id()));
-      one.put("start", item.span().startSeconds())
-          .put("end", item.span().endSeconds())
-          .put("heading", item.heading())
-          .put("words", item.words())
-          .put("excerpt", item.excerpt())
-          .put("asTold", item.asTold());
-      item.example().ifPresent(bars -> one.putArray("bars").add(bars.first()).add(bars.last()));
+      items.add(print(item));
     }
+    return node;
+  }
+
+  public static ObjectNode print(LessonItem item) {
+    ObjectNode node = JSON.createObjectNode();
+    item.technique().ifPresent(technique -> node.put("technique", technique.id()));
+    node.put("start", item.span().startSeconds())
+        .put("end", item.span().endSeconds())
+        .put("heading", item.heading())
+        .put("words", item.words())
+        .put("excerpt", item.excerpt())
+        .put("asTold", item.asTold());
+    item.example().ifPresent(bars -> node.putArray("bars").add(bars.first()).add(bars.last()));
     return node;
   }
 

@@ -107,6 +107,16 @@ public final class LessonBook {
         .toList();
   }
 
+  /** All that can stand in a lesson on a song, each as an item: every finding, then the remarks. */
+  public List<LessonItem> offers(long songId) {
+    List<LessonItem> offers = new ArrayList<>();
+    study.ranked(songId).stream()
+        .map(one -> LessonPlan.item(one.group().telling(), TEXTS))
+        .forEach(offers::add);
+    offers.addAll(remarks(songId));
+    return offers;
+  }
+
   private static Span place(Remark remark, Meter meter) {
     double start = remark.startSeconds();
     if (remark.endSeconds().isPresent()) {

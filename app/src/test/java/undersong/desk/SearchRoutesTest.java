@@ -64,4 +64,23 @@ class SearchRoutesTest {
       assertThat(desk.get("/api/lessons/99").statusCode()).isEqualTo(404);
     }
   }
+
+  @Test
+  void remarksAreOfferedForALessonAsTheyStand() throws Exception {
+    try (TestDesk desk = new TestDesk(folder, StandInStudy.in(folder))) {
+      long song = desk.study.study(TestDesk.song(folder, "low tide.wav")).song().id();
+      int findings = desk.json("/api/songs/" + song + "/lesson-offers").path("items").size();
+      desk.study
+          .notebook()
+          .remark(song, "Ada", 1, java.util.OptionalDouble.of(3), "Hook\nas *she* sings it");
+      JsonNode items = desk.json("/api/songs/" + song + "/lesson-offers").path("items");
+      assertThat(items).hasSize(findings + 1);
+      JsonNode remark = items.get(findings);
+      assertThat(remark.path("heading").asText()).isEqualTo("Hook");
+      assertThat(remark.path("words").asText()).isEqualTo("Hook\nas *she* sings it");
+      assertThat(remark.path("start").asDouble()).isEqualTo(1);
+      assertThat(remark.has("technique")).isFalse();
+      assertThat(desk.get("/api/songs/99/lesson-offers").statusCode()).isEqualTo(404);
+    }
+  }
 }
