@@ -32,6 +32,7 @@ public final class PageBrowser implements AutoCloseable {
       List.of(Path.of("/usr/bin/chromium"), Path.of("/usr/bin/chromium-browser"));
   private static final Path AXE = Path.of("..", "desk", "node_modules", "axe-core", "axe.min.js");
   private static final Duration PATIENCE = Duration.ofSeconds(60);
+  private static final Duration LONGEST_SCRIPT = Duration.ofMinutes(5);
 
   private final ChromeDriver driver;
 
@@ -67,7 +68,7 @@ public final class PageBrowser implements AutoCloseable {
             .usingDriverExecutable(first(DRIVERS).orElseThrow().toFile())
             .build();
     ChromeDriver driver = new ChromeDriver(service, options);
-    driver.manage().timeouts().scriptTimeout(PATIENCE);
+    driver.manage().timeouts().scriptTimeout(LONGEST_SCRIPT);
     return new PageBrowser(driver);
   }
 
@@ -91,6 +92,21 @@ public final class PageBrowser implements AutoCloseable {
         Map.of(
             "features",
             List.of(Map.of("name", "prefers-color-scheme", "value", dark ? "dark" : "light"))));
+  }
+
+  /** A script that runs in every page before its own. */
+  public void onEveryPage(String script) {
+    driver.executeCdpCommand("Page.addScriptToEvaluateOnNewDocument", Map.of("source", script));
+  }
+
+  /** A command of the browser's own tools that needs no words. */
+  public void tools(String command) {
+    driver.executeCdpCommand(command, Map.of());
+  }
+
+  public ProcessHandle browserProcess() {
+    long pid = ((Number) driver.getCapabilities().getCapability("goog:processID")).longValue();
+    return ProcessHandle.of(pid).orElseThrow();
   }
 
   /** Waits until a script's answer is true. */

@@ -319,7 +319,7 @@ class DeskInBrowserTest {
   @Test
   void fitsAPhoneWithoutScrollingSideways() throws Exception {
     browser.size(390, 800);
-    for (String place : List.of("/", "/#/song/" + song, "/#/trends", "/#/settings")) {
+    for (String place : places()) {
       openPlace(place);
       assertThat(browser.run("return document.documentElement.scrollWidth <= innerWidth"))
           .as(place)
@@ -330,7 +330,8 @@ class DeskInBrowserTest {
   /** Rules of WCAG 2.2, levels A and AA, as far as axe-core can tell by itself. */
   @Test
   void hasNoSeriousFaultOfAccess() throws Exception {
-    for (String place : List.of("/#/song/" + song, "/", "/#/trends", "/#/settings")) {
+    assumeTrue(PageBrowser.readsRulesOfAccess(), "axe-core is not installed");
+    for (String place : places()) {
       openPlace(place);
       if (place.equals("/#/song/" + song)) {
         browser.see(".cell").sendKeys(Keys.ENTER);
@@ -418,6 +419,46 @@ class DeskInBrowserTest {
     assertThat(browser.see(".bars-table").findElements(By.tagName("caption"))).isNotEmpty();
     noComplaints();
   }
+
+  @Test
+  void listsInFullWhatACopyDoesOtherwise() {
+    openSong();
+    browser.see(".row-name button").sendKeys(Keys.ENTER);
+    browser.until("the list", "document.querySelector('.differences').open");
+    assertThat(browser.text(".differences h2")).contains("held against");
+    assertThat(browser.texts(".differences tbody td:nth-child(2)"))
+        .isNotEmpty()
+        .allMatch(words -> !words.isBlank() && !words.contains("…"));
+    String bar = browser.text(".differences tbody th");
+    browser.see(".differences tbody th button").sendKeys(Keys.ENTER);
+    browser.until("it goes away", "!document.querySelector('.differences').open");
+    assertThat(browser.run("return document.querySelector('.cell.current').ariaLabel"))
+        .asString()
+        .startsWith("Bar " + bar + ",");
+    noComplaints();
+  }
+
+  @Test
+  void hidesNoNameOfAChordBehindAnother() {
+    openSong();
+    for (int width : List.of(1440, 800, 390)) {
+      browser.size(width, 1600);
+      browser.until("drawn anew", "document.querySelector('.stack').clientWidth < " + width);
+      assertThat((List<?>) browser.run(OVERLAPPING)).as(width + " pixels").isEmpty();
+    }
+  }
+
+  /** Names of chords and numerals of one line that share some of the page. */
+  private static final String OVERLAPPING =
+      """
+      return [...document.querySelectorAll('svg.line')].flatMap(line => {
+        const words = [...line.querySelectorAll('.chord text')];
+        const boxes = words.map(one => one.getBoundingClientRect());
+        return boxes.flatMap((a, i) => boxes.slice(i + 1).flatMap((b, j) =>
+          Math.min(a.right, b.right) - Math.max(a.left, b.left) > 0.5 && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 6
+            ? [words[i].textContent + ' / ' + words[i + 1 + j].textContent] : []));
+      });
+      """;
 
   @Test
   void theShelfShowsWhatWasStudied() throws Exception {

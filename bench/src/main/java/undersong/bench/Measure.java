@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Optional;
 import undersong.bench.charts.ChartMeasure;
 import undersong.bench.data.OpenData;
+import undersong.bench.desk.DeskMeasure;
 import undersong.bench.lesson.NotationMeasure;
 import undersong.bench.peers.Aubio;
 import undersong.bench.peers.Classical;
@@ -67,6 +68,10 @@ public final class Measure {
     }
     if (!wanted.isEmpty() && wanted.get(0).equals("lesson")) {
       NotationMeasure.measure(LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
+      return;
+    }
+    if (!wanted.isEmpty() && wanted.get(0).equals("desk")) {
+      DeskMeasure.measure(LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
       return;
     }
     if (!wanted.isEmpty() && wanted.get(0).equals("shelf")) {

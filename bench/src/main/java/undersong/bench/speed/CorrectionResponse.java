@@ -6,7 +6,6 @@ import java.lang.management.ThreadMXBean;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -17,11 +16,6 @@ import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.reading.SectionRole;
 import undersong.reading.TimeSignature;
-import undersong.render.DemoRenderer;
-import undersong.render.DemoSong;
-import undersong.render.DemoSongs;
-import undersong.render.StereoAudio;
-import undersong.render.WavFile;
 import undersong.study.Study;
 import undersong.theory.ChordQuality;
 import undersong.theory.ChordSymbol;
@@ -52,7 +46,10 @@ public final class CorrectionResponse {
   public static void main(String[] arguments) throws IOException {
     int corrections = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 300;
     Path folder = Files.createTempDirectory("response");
-    Path file = arguments.length > 1 ? Path.of(arguments[1]) : demo(folder.resolve("demo.wav"));
+    Path file =
+        arguments.length > 1
+            ? Path.of(arguments[1])
+            : Medley.write(folder.resolve("demo.wav"), SONG_SECONDS);
     try (Study study = Study.on(folder.resolve("shelf.db"))) {
       var studied = study.study(file);
       long song = studied.song().id();
@@ -145,21 +142,5 @@ public final class CorrectionResponse {
 
   private static <T> T any(Random random, T[] values) {
     return values[random.nextInt(values.length)];
-  }
-
-  private static Path demo(Path file) throws IOException {
-    int size = (int) (SONG_SECONDS * StereoAudio.SAMPLE_RATE_HZ);
-    float[] left = new float[size];
-    float[] right = new float[size];
-    int filled = 0;
-    for (DemoSong song : DemoSongs.all()) {
-      StereoAudio audio = DemoRenderer.render(song);
-      int taken = Math.min(audio.size(), size - filled);
-      System.arraycopy(audio.left(), 0, left, filled, taken);
-      System.arraycopy(audio.right(), 0, right, filled, taken);
-      filled += taken;
-    }
-    WavFile.write(StereoAudio.of(Arrays.copyOf(left, filled), Arrays.copyOf(right, filled)), file);
-    return file;
   }
 }
