@@ -6,7 +6,7 @@ from unittest import mock
 import numpy as np
 import torch
 
-from ear import form, labels, melody, network, progressions, song, theory, timeline
+from ear import drums, form, labels, melody, network, progressions, song, theory, timeline
 from ear.charts import harte, merged, mode_of, numeral
 from ear.clip import digest, draw_batch, draw_clip
 from ear.dice import Dice
@@ -17,6 +17,17 @@ from ear.theory import CHORD_KINDS, Chord, sounding_quality
 SECONDS = 12.0
 # Digests of clips without charts and soundfont; they change whenever the generator does.
 GOLDEN_DIGESTS = {1: "35abf788cd9ebda5", 2: "f12a014c51792915", 77: "ca52fefe3afd469b"}
+
+
+class Grooves(unittest.TestCase):
+    def test_a_snare_between_all_beats_is_kept_for_quick_tempi(self):
+        # Common practice: kick and snare taking turns are tapped each.
+        for period, allowed in ((60 / 73, False), (60 / 120, True)):
+            plan = timeline.Timeline("4/4", [i * period for i in range(40)], 0.5, period, (4,))
+            grooves = [drums.draw_groove(Dice(seed), plan) for seed in range(400)]
+            doubled = [g for g in grooves if {b for b, name, *_ in g.strokes if name in ("snare", "clap", "rim")} >= {0.5, 1.5, 2.5, 3.5}
+                       and {b for b, name, *_ in g.strokes if name == "kick"} == {0.0, 1.0, 2.0, 3.0}]
+            self.assertEqual(bool(doubled), allowed, f"period {period}")
 
 
 class Determinism(unittest.TestCase):

@@ -8,6 +8,8 @@ from ear.labels import DRUMS as DRUM_CLASSES
 from ear.soundfont import PERCUSSION_BANK
 from ear.timbres import HARMONICS, HISS, Instrument, Timbre, band
 
+# Kick on every beat and snare between them is tapped twice as fast where that is still a usual tempo; common practice, no source.
+SLOWEST_DOUBLED_BPM = 100
 KICK, SNARE, CYMBAL = range(len(DRUM_CLASSES))
 CLASS_OF = {"kick": KICK, "snare": SNARE, "clap": SNARE, "rim": SNARE, "hat": CYMBAL, "open": CYMBAL, "ride": CYMBAL,
             "crash": CYMBAL, "shaker": CYMBAL, "tom1": None, "tom2": None, "tom3": None, "wood": None}
@@ -105,6 +107,8 @@ def draw_groove(dice, timeline):
     grid = 1 / timeline.subdivision
     style = dice.weighted({"rock": 33, "four": 12, "half": 11, "broken": 18, "ballad": 7, "heavy": 9, "percussion": 5,
                            "double": 6, "train": 3, "time only": 4, "rim": 5})
+    if style == "double" and timeline.period > 60 / SLOWEST_DOUBLED_BPM:
+        style = "rock"
     u = dice.uniform
     strokes, snare = [], dice.weighted({"snare": 76, "clap": 14, "rim": 10})
     keeper = dice.weighted({"hat": 56, "ride": 14, "open": 9, "shaker": 8, "": 13})

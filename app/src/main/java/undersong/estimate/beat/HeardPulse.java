@@ -52,7 +52,12 @@ final class HeardPulse {
 
   /** Log-odds for one way of tapping: its tempo is likely, and its beats are the ear's beats. */
   double speaksFor(double[] beatFrames, double bpm) {
-    return TEMPO_WEIGHT * Math.log(FLOOR + tempo(bpm)) + MATCH_WEIGHT * match(beatFrames);
+    return TEMPO_WEIGHT * logTempo(bpm) + MATCH_WEIGHT * match(beatFrames);
+  }
+
+  /** Logarithm of how likely the ear finds a tempo over the whole recording. */
+  double logTempo(double bpm) {
+    return Math.log(FLOOR + tempo(bpm));
   }
 
   private double tempo(double bpm) {
@@ -67,7 +72,7 @@ final class HeardPulse {
   }
 
   /** Harmonic mean of how sure the ear is on these beats, and of how many of its own they are. */
-  private double match(double[] beatFrames) {
+  double match(double[] beatFrames) {
     double on = 0;
     for (double beat : beatFrames) {
       on += strongestNear((int) Math.round(beat));

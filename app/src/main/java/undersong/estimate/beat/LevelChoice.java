@@ -24,9 +24,7 @@ final class LevelChoice {
     double[] values = more.clone();
     double largest = Double.NEGATIVE_INFINITY;
     for (int i = 0; i < values.length; i++) {
-      for (int k = 0; k < LevelTraits.COUNT; k++) {
-        values[i] += WEIGHTS[k] * traits.get(i)[k];
-      }
+      values[i] += worth(traits.get(i));
       largest = Math.max(largest, values[i]);
     }
     double sum = 0;
@@ -38,6 +36,15 @@ final class LevelChoice {
       values[i] /= sum;
     }
     return values;
+  }
+
+  /** What the strokes say for one hypothesis, in log-odds. */
+  static double worth(double[] traits) {
+    double sum = 0;
+    for (int k = 0; k < LevelTraits.COUNT; k++) {
+      sum += WEIGHTS[k] * traits[k];
+    }
+    return sum;
   }
 
   private static double[] load() {

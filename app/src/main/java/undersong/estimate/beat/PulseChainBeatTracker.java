@@ -52,12 +52,7 @@ public final class PulseChainBeatTracker implements Estimator<Beats> {
     if (!hasStrokes(activation, extent)) {
       return withoutPulse(corrections);
     }
-    PulseSearch search =
-        new PulseSearch(
-            activation,
-            features.heard().map(ear -> HeardPulse.of(ear, activation.frames())),
-            extent.from(),
-            extent.to());
+    PulseSearch search = search(features, activation, extent);
     List<PulseSearch.Weighed> weighed = search.weigh();
     if (weighed.isEmpty()) {
       return withoutPulse(corrections);
@@ -86,6 +81,28 @@ public final class PulseChainBeatTracker implements Estimator<Beats> {
             said ? 1 : Math.min(1, best.probability()),
             others(weighed, best));
     return new Derived<>(beats, pins.unplaced());
+  }
+
+  private static PulseSearch search(
+      Features features, BeatActivation activation, SoundingExtent extent) {
+    return new PulseSearch(
+        activation,
+        features.heard().map(ear -> HeardPulse.of(ear, activation.frames())),
+        extent.from(),
+        extent.to());
+  }
+
+  /**
+   * Every way of tapping that is weighed, with what speaks for it: what the weights of this choice
+   * are fitted on.
+   */
+  public List<PulseEvidence> weighed(Features features) {
+    BeatActivation activation = activations.apply(features);
+    SoundingExtent extent =
+        SoundingExtent.of(features.bandLevelsDb(), activation.clock(), activation.frames());
+    return hasStrokes(activation, extent)
+        ? search(features, activation, extent).evidence()
+        : List.of();
   }
 
   private static boolean hasStrokes(BeatActivation activation, SoundingExtent extent) {

@@ -1,8 +1,10 @@
 package undersong.estimate.beat;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import undersong.time.BeatGrid;
 
 /** Finds the ways of tapping a recording and weighs them against each other. */
 final class PulseSearch {
@@ -104,6 +106,25 @@ final class PulseSearch {
       weighed.add(new Weighed(pulse, bpm(pulse), probabilities[i]));
     }
     return weighed;
+  }
+
+  List<PulseEvidence> evidence() {
+    List<PulseEvidence> all = new ArrayList<>();
+    for (PulseHypothesis pulse : hypotheses()) {
+      double bpm = bpm(pulse);
+      double[] seconds =
+          Arrays.stream(pulse.beatFrames())
+              .map(frame -> frame / activation.clock().framesPerSecond())
+              .filter(at -> at >= 0)
+              .toArray();
+      all.add(
+          new PulseEvidence(
+              BeatGrid.of(seconds),
+              LevelChoice.worth(traits(pulse)),
+              heard.map(ear -> ear.logTempo(bpm)).orElse(0.0),
+              heard.map(ear -> ear.match(pulse.beatFrames())).orElse(0.0)));
+    }
+    return all;
   }
 
   private PulseHypothesis pulse(double level) {

@@ -13,6 +13,8 @@ import undersong.bench.render.Charts;
 import undersong.bench.render.Renderer;
 import undersong.bench.render.Song;
 import undersong.bench.render.SongList;
+import undersong.estimate.beat.PulseChainBeatTracker;
+import undersong.estimate.beat.PulseEvidence;
 import undersong.estimate.form.BlockMatchForm;
 import undersong.estimate.form.FormSettings;
 import undersong.feature.FeatureCache;
@@ -23,6 +25,7 @@ import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.study.Studied;
 import undersong.study.Study;
+import undersong.time.BeatGrid;
 
 /**
  * One copy of a song that settings may be fitted to, studied once and kept.
@@ -30,6 +33,8 @@ import undersong.study.Study;
  * @param set "tune", or "plant-tune" for composed songs with whole forms
  * @param compared its bars, compared as the standard settings have it
  * @param reading by the program as it stands
+ * @param pulses every way of tapping it that is weighed
+ * @param beats true ones, in seconds
  * @param sections true ones
  * @param keys true ones
  */
@@ -38,6 +43,8 @@ record TuningSong(
     String id,
     BlockMatchForm.Compared compared,
     Reading reading,
+    List<PulseEvidence> pulses,
+    BeatGrid beats,
     List<Timed<String>> sections,
     List<Timed<KeyLabel>> keys) {
   private static final int COMPOSED = 24;
@@ -54,7 +61,8 @@ record TuningSong(
         var pair = renderer.render(song, new Charts().find(song.chartId()));
         for (var copy : List.of(pair.clean(), pair.worn())) {
           var truth = copy.truth();
-          songs.add(heard("tune", study, copy.audio(), truth.sections(), truth.keys()));
+          BeatGrid beats = BeatGrid.of(truth.beats().stream().mapToDouble(b -> b).toArray());
+          songs.add(heard("tune", study, copy.audio(), beats, truth.sections(), truth.keys()));
         }
       }
     }
@@ -64,7 +72,8 @@ record TuningSong(
         Reading truth = song.score().truth().reading();
         Path audio = composed.resolve(song.id() + ".wav");
         if (Files.exists(audio)) {
-          songs.add(heard("plant-tune", study, audio, sections(truth), keys(truth)));
+          BeatGrid beats = truth.get(Facet.BEATS).grid();
+          songs.add(heard("plant-tune", study, audio, beats, sections(truth), keys(truth)));
         }
       }
     }
@@ -75,6 +84,7 @@ record TuningSong(
       String set,
       Study study,
       Path audio,
+      BeatGrid beats,
       List<Timed<String>> sections,
       List<Timed<KeyLabel>> keys) {
     Studied studied = study.study(audio);
@@ -98,6 +108,8 @@ record TuningSong(
         id,
         new BlockMatchForm(FormSettings.DEFAULTS).compare(measured, reading),
         reading,
+        new PulseChainBeatTracker().weighed(measured),
+        beats,
         sections,
         keys);
   }
