@@ -3,7 +3,6 @@ package undersong.bench.decode;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import undersong.bench.metrics.BeatMetrics;
@@ -82,8 +81,8 @@ public final class PulseFit {
     }
 
     boolean told(Weights weights) {
-      return pulses.stream().max(Comparator.comparing(weights::of)).orElseThrow()
-          == pulses.get(right);
+      double most = pulses.stream().mapToDouble(weights::of).max().orElseThrow();
+      return weights.of(pulses.get(right)) == most;
     }
   }
 
