@@ -5,28 +5,19 @@ import undersong.feature.EarHead;
 import undersong.feature.FrameMatrix;
 
 /**
- * What the trained ear says of the pulse: where beats fall, and how likely each tempo is over the
- * whole recording.
+ * Where the trained ear hears beats. Its word on the tempo as such is not asked: it often prefers
+ * half the rate that kick and snare are tapped at.
  */
 final class HeardPulse {
-  private static final double SLOWEST_BPM = 40;
-  private static final int BINS_PER_OCTAVE = 24;
   private static final int NEAR_FRAMES = 2;
-  private static final int NEAR_BINS = 1;
-  private static final double FLOOR = 0.01;
 
-  /** What the likeliest tempo weighs against the strokes, in log-odds. */
-  private static final double TEMPO_WEIGHT = 1.5;
-
-  /** What beats that match the ear's weigh, in log-odds, when all match. */
-  private static final double MATCH_WEIGHT = 12;
+  /** What beats that match the ear's weigh against the strokes, in log-odds, when all match. */
+  private static final double MATCH_WEIGHT = 20;
 
   private final float[] beats;
-  private final double[] tempi;
 
-  private HeardPulse(float[] beats, double[] tempi) {
+  private HeardPulse(float[] beats) {
     this.beats = beats;
-    this.tempi = tempi;
   }
 
   static HeardPulse of(EarActivations ear, int frames) {
@@ -35,14 +26,7 @@ final class HeardPulse {
     for (int frame = 0; frame < Math.min(frames, beatHead.frames()); frame++) {
       beats[frame] = beatHead.at(frame, 0);
     }
-    FrameMatrix tempoHead = ear.head(EarHead.TEMPO);
-    double[] tempi = new double[tempoHead.bins()];
-    for (int frame = 0; frame < tempoHead.frames(); frame++) {
-      for (int bin = 0; bin < tempi.length; bin++) {
-        tempi[bin] += tempoHead.at(frame, bin) / tempoHead.frames();
-      }
-    }
-    return new HeardPulse(beats, tempi);
+    return new HeardPulse(beats);
   }
 
   /** Probability of a beat on a frame. */
@@ -50,25 +34,9 @@ final class HeardPulse {
     return beats[frame];
   }
 
-  /** Log-odds for one way of tapping: its tempo is likely, and its beats are the ear's beats. */
-  double speaksFor(double[] beatFrames, double bpm) {
-    return TEMPO_WEIGHT * logTempo(bpm) + MATCH_WEIGHT * match(beatFrames);
-  }
-
-  /** Logarithm of how likely the ear finds a tempo over the whole recording. */
-  double logTempo(double bpm) {
-    return Math.log(FLOOR + tempo(bpm));
-  }
-
-  private double tempo(double bpm) {
-    int bin = (int) Math.round(BINS_PER_OCTAVE * Math.log(bpm / SLOWEST_BPM) / Math.log(2));
-    double sum = 0;
-    for (int b = Math.max(0, bin - NEAR_BINS);
-        b <= Math.min(tempi.length - 1, bin + NEAR_BINS);
-        b++) {
-      sum += tempi[b];
-    }
-    return sum;
+  /** Log-odds for one way of tapping: its beats are the ear's beats. */
+  double speaksFor(double[] beatFrames) {
+    return MATCH_WEIGHT * match(beatFrames);
   }
 
   /** Harmonic mean of how sure the ear is on these beats, and of how many of its own they are. */

@@ -6,7 +6,6 @@ import undersong.time.BeatGrid;
  * What speaks for one way of tapping a recording.
  *
  * @param strokes log-odds by what sounds on, between and across its beats
- * @param logTempo logarithm of how likely the trained ear finds its tempo; 0 without an ear
  * @param match 0 to 1: how far its beats are those the ear hears; 0 without an ear
  */
-public record PulseEvidence(BeatGrid beats, double strokes, double logTempo, double match) {}
+public record PulseEvidence(BeatGrid beats, double strokes, double match) {}

@@ -94,9 +94,7 @@ final class PulseSearch {
   List<Weighed> weigh(List<PulseHypothesis> pulses) {
     double[] heardOdds =
         pulses.stream()
-            .mapToDouble(
-                pulse ->
-                    heard.map(ear -> ear.speaksFor(pulse.beatFrames(), bpm(pulse))).orElse(0.0))
+            .mapToDouble(pulse -> heard.map(ear -> ear.speaksFor(pulse.beatFrames())).orElse(0.0))
             .toArray();
     double[] probabilities =
         LevelChoice.probabilities(pulses.stream().map(this::traits).toList(), heardOdds);
@@ -111,7 +109,6 @@ final class PulseSearch {
   List<PulseEvidence> evidence() {
     List<PulseEvidence> all = new ArrayList<>();
     for (PulseHypothesis pulse : hypotheses()) {
-      double bpm = bpm(pulse);
       double[] seconds =
           Arrays.stream(pulse.beatFrames())
               .map(frame -> frame / activation.clock().framesPerSecond())
@@ -121,7 +118,6 @@ final class PulseSearch {
           new PulseEvidence(
               BeatGrid.of(seconds),
               LevelChoice.worth(traits(pulse)),
-              heard.map(ear -> ear.logTempo(bpm)).orElse(0.0),
               heard.map(ear -> ear.match(pulse.beatFrames())).orElse(0.0)));
     }
     return all;

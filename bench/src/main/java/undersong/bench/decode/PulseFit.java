@@ -14,9 +14,8 @@ import undersong.estimate.beat.PulseEvidence;
  * of weights. On the songs looked at, so what other songs give is for the bench to say.
  */
 public final class PulseFit {
-  private static final double[] TEMPO = {0, 0.5, 1, 1.5, 2};
-  private static final double[] MATCH = {0, 1, 2, 3, 4, 6, 8, 12};
-  private static final double[] STROKES = {0.5, 1};
+  private static final double[] MATCH = {0, 4, 8, 12, 16, 20, 24};
+  private static final double[] STROKES = {0.5, 0.75, 1};
   private static final double RIGHT_F = 0.8;
 
   private PulseFit() {}
@@ -34,19 +33,17 @@ public final class PulseFit {
         cases.add(one);
       }
     }
-    System.out.println("strokes  tempo  match | likelihood and songs right: tune, composed");
+    System.out.println("strokes  match | likelihood and songs right: tune, composed");
     for (double strokes : STROKES) {
-      for (double tempo : TEMPO) {
-        for (double match : MATCH) {
-          report(cases, new Weights(strokes, tempo, match));
-        }
+      for (double match : MATCH) {
+        report(cases, new Weights(strokes, match));
       }
     }
   }
 
-  private record Weights(double strokes, double tempo, double match) {
+  private record Weights(double strokes, double match) {
     double of(PulseEvidence pulse) {
-      return strokes * pulse.strokes() + tempo * pulse.logTempo() + match * pulse.match();
+      return strokes * pulse.strokes() + match * pulse.match();
     }
   }
 
@@ -88,13 +85,7 @@ public final class PulseFit {
 
   private static void report(List<Case> cases, Weights weights) {
     StringBuilder line = new StringBuilder();
-    line.append(
-        String.format(
-            Locale.ROOT,
-            "%7.2f %6.2f %6.2f |",
-            weights.strokes(),
-            weights.tempo(),
-            weights.match()));
+    line.append(String.format(Locale.ROOT, "%7.2f %6.2f |", weights.strokes(), weights.match()));
     for (String set : List.of("tune", "plant-tune")) {
       List<Case> of = cases.stream().filter(c -> c.set().equals(set)).toList();
       line.append(
