@@ -199,7 +199,8 @@ final class CurrentReadings {
   }
 
   private boolean hasTheseVersions(StoredReading stored) {
-    return stored.provenance().sameVersions(provenance(Map.of()));
+    return source.made(stored.provenance().featureVersion())
+        && stored.provenance().estimatorVersion().equals(estimators.version());
   }
 
   private Provenance provenance(Outcome outcome, Map<String, Double> earlierMilliseconds) {

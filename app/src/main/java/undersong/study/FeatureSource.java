@@ -21,6 +21,14 @@ interface FeatureSource extends AutoCloseable {
   /** Changes whenever a feature would come out differently. */
   String version();
 
+  /**
+   * Whether something was made with this version of the features. Answers without loading what only
+   * measuring needs, where it can.
+   */
+  default boolean made(String version) {
+    return version.equals(version());
+  }
+
   @Override
   default void close() {}
 }

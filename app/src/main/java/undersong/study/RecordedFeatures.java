@@ -31,7 +31,7 @@ final class RecordedFeatures implements FeatureSource {
     this(Optional.of(new FeatureCache(folder, LIMIT_BYTES)), ListeningModel::load);
   }
 
-  private RecordedFeatures(Optional<FeatureCache> cache, Supplier<Optional<ListeningModel>> load) {
+  RecordedFeatures(Optional<FeatureCache> cache, Supplier<Optional<ListeningModel>> load) {
     this.cache = cache;
     this.load = load;
   }
@@ -52,7 +52,10 @@ final class RecordedFeatures implements FeatureSource {
 
   @Override
   public Optional<Features> cached(String contentHash) {
-    return cache.flatMap(kept -> kept.find(contentHash, version()));
+    return cache.flatMap(
+        kept ->
+            kept.find(contentHash, likelyVersion())
+                .or(() -> likely() ? kept.find(contentHash, version()) : Optional.empty()));
   }
 
   @Override
@@ -79,6 +82,23 @@ final class RecordedFeatures implements FeatureSource {
   @Override
   public String version() {
     return FeatureExtractor.VERSION + ear().map(model -> "-" + model.version()).orElse("");
+  }
+
+  @Override
+  public boolean made(String version) {
+    return version.equals(likelyVersion()) || version.equals(version());
+  }
+
+  /**
+   * The version there will be unless the ear cannot be loaded here. Most questions are about work
+   * of this version, and then the ear need not be loaded to answer.
+   */
+  private String likelyVersion() {
+    return likely() ? FeatureExtractor.VERSION + "-" + ListeningModel.shippedVersion() : version();
+  }
+
+  private synchronized boolean likely() {
+    return loaded.isEmpty();
   }
 
   private synchronized Optional<ListeningModel> ear() {

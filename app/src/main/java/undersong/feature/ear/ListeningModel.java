@@ -40,7 +40,7 @@ public final class ListeningModel implements AutoCloseable {
     look = stage(description, 0, threads);
     think = stage(description, 1, threads);
     follow = stage(description, 2, threads);
-    version = description.path("sha256").asText("unknown");
+    version = version(description);
     thinkReachFrames = description.path("reach").path("think").asInt();
     temperatures = temperatures(description);
   }
@@ -65,6 +65,19 @@ public final class ListeningModel implements AutoCloseable {
       LOG.warn("The listening model cannot run here; classical estimators take over.", e);
       return Optional.empty();
     }
+  }
+
+  /** The version {@link #load} would answer where the runtime can load; costs next to nothing. */
+  public static String shippedVersion() {
+    try (InputStream description = resource("ear.json")) {
+      return version(new ObjectMapper().readTree(description));
+    } catch (IOException broken) {
+      return "";
+    }
+  }
+
+  private static String version(JsonNode description) {
+    return description.path("sha256").asText("unknown");
   }
 
   private static InputStream resource(String file) throws IOException {
