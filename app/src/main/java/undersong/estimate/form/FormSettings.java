@@ -3,8 +3,8 @@ package undersong.estimate.form;
 import java.util.List;
 
 /**
- * Limits of the form estimator; starting points of our own, tuned on songs rendered from charts
- * that are marked for learning.
+ * Limits of the form estimator; starting points of our own, fitted by {@code FormFit} of the bench
+ * on songs that are marked for learning.
  *
  * @param longestBars of a section
  * @param harmonyShare of harmony in a bar's likeness, texture having the rest
@@ -38,7 +38,7 @@ public record FormSettings(
   }
 
   public static final FormSettings DEFAULTS =
-      new FormSettings(32, 0.65, 0.3, List.of(9.0, 3.0, 0.0, 0.0), 1, 0.4, 7, 0.45);
+      new FormSettings(32, 0.65, 0.3, List.of(9.0, 4.0, 0.0, 0.0), 1, 0.4, 6, 0.45);
 
   /** These, weighing what speaks for a boundary otherwise. */
   public FormSettings withBoundaryWeights(List<Double> weights) {
