@@ -37,8 +37,10 @@ public final class CopySearch {
    * @param gains written: level of a copy at each lag in samples against the note, if all that is
    *     alike there is one
    * @param likenesses written: correlation of the note's partials with what sounds at them later
+   * @return energy of the note's partials
    */
-  public void compare(float[] window, int length, double hertz, float[] gains, float[] likenesses) {
+  public double compare(
+      float[] window, int length, double hertz, float[] gains, float[] likenesses) {
     Arrays.fill(source, 0);
     Arrays.fill(target, 0);
     int edge = Math.max(1, Math.min((int) (0.02 * rateHz), length / 4));
@@ -72,6 +74,7 @@ public final class CopySearch {
       likenesses[lag] = both > 1e-18 ? (float) (product[lag] / Math.sqrt(both)) : 0;
       there += target[lag + length] * target[lag + length] - target[lag] * target[lag];
     }
+    return energy;
   }
 
   /** Leaves only what lies near the partials of a note. */

@@ -2,6 +2,7 @@ package undersong.estimate.echo;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -44,6 +45,10 @@ final class DelayFinder {
   private static final double LEAST_EXCESS_ELSEWHERE = 0.9;
   private static final double LEAST_RATIO_ELSEWHERE = 4;
   private static final double CLEARLY = 1.5;
+
+  /** Votes that nothing beside the note explains need less of an excess. */
+  private static final double ALONE_SHARE = 0.85;
+
   private static final int FEWEST_NOTES = 2;
   private static final float LEAST_OF_STRETCH = 0.2f;
   private static final int LAGS_BETWEEN = 3;
@@ -77,7 +82,11 @@ final class DelayFinder {
   private record Copied(NoteEvent note, float score, NoteCopies.Levels levels) {}
 
   /** A lag that may hold, and by how much its votes exceed chance. */
-  private record Lag(int samples, Optional<NoteValue> value, double excess) {}
+  private record Lag(int samples, Optional<NoteValue> value, double excess) {
+    double leastExcess() {
+      return value.isPresent() ? LEAST_EXCESS : LEAST_EXCESS_ELSEWHERE;
+    }
+  }
 
   List<Echo> of(
       List<NoteEvent> lead, BeatGrid grid, TimeSignature signature, double durationSeconds) {
@@ -90,19 +99,22 @@ final class DelayFinder {
               note, known.computeIfAbsent(note, n -> NoteCopies.of(n, wave, search, longest))));
     }
     double[] votes = votes(sources, longest);
-    Optional<Lag> best = best(votes, grid, signature);
-    if (best.isEmpty()) {
-      return List.of();
-    }
-    Lag lag = best.get();
-    List<Copied> agreeing = new ArrayList<>();
-    for (Source source : sources) {
-      float score = source.copies.scoreAbout(lag.samples, reach);
-      if (score > LEAST_SCORE) {
-        agreeing.add(new Copied(source.note, score, source.copies.levels()));
+    for (Lag lag : candidates(votes, grid, signature)) {
+      List<Copied> agreeing = new ArrayList<>();
+      double own = 0;
+      for (Source source : sources) {
+        float score = source.copies.scoreAbout(lag.samples, reach);
+        if (score > LEAST_SCORE) {
+          agreeing.add(new Copied(source.note, score, source.copies.levels()));
+          own += source.copies.returnsAlone(lag.samples / rateHz) ? score - LEAST_SCORE : 0;
+        }
+      }
+      double chance = votes[lag.samples] - lag.excess;
+      if (agreeing.size() >= FEWEST_NOTES && own - chance >= ALONE_SHARE * lag.leastExcess()) {
+        return told(agreeing, new Lag(lag.samples, lag.value, own - chance), durationSeconds);
       }
     }
-    return agreeing.size() < FEWEST_NOTES ? List.of() : told(agreeing, lag, durationSeconds);
+    return List.of();
   }
 
   /** Sum over the notes of their scores at each lag, as far as they exceed what is usual. */
@@ -122,8 +134,9 @@ final class DelayFinder {
     return votes;
   }
 
-  private Optional<Lag> best(double[] votes, BeatGrid grid, TimeSignature signature) {
-    Lag best = null;
+  /** Lags whose votes stand out, the likeliest first. */
+  private List<Lag> candidates(double[] votes, BeatGrid grid, TimeSignature signature) {
+    List<Lag> lags = new ArrayList<>();
     for (int[] value : VALUES) {
       NoteValue note = new NoteValue(value[0], value[1]);
       int lag = (int) Math.round(seconds(grid, signature, note) * rateHz);
@@ -131,15 +144,15 @@ final class DelayFinder {
       if (inside(lag)
           && votes[lag] >= LEAST_RATIO * chance
           && votes[lag] - CHANCE_WEIGHT * chance >= LEAST_EXCESS) {
-        Lag here = new Lag(lag, Optional.of(note), votes[lag] - CHANCE_WEIGHT * chance);
-        best = best == null || here.excess > best.excess ? here : best;
+        lags.add(new Lag(lag, Optional.of(note), votes[lag] - CHANCE_WEIGHT * chance));
       }
     }
+    lags.sort(Comparator.comparingDouble(Lag::excess).reversed());
     Lag elsewhere = elsewhere(votes);
-    if (elsewhere != null && (best == null || elsewhere.excess > CLEARLY * best.excess)) {
-      best = elsewhere;
+    if (elsewhere != null && (lags.isEmpty() || elsewhere.excess > CLEARLY * lags.get(0).excess)) {
+      lags.add(0, elsewhere);
     }
-    return Optional.ofNullable(best);
+    return lags;
   }
 
   /** The lag that stands out most wherever it lies; null where none does enough. */

@@ -25,6 +25,7 @@ final class DoubleFinder {
    */
   private static final double LEAST_SHARE = 0.035;
 
+  private static final double MOST_SURE = 0.85;
   private static final int FEWEST_NOTES = 5;
   private static final int PARTIALS = 5;
   private static final double LOWEST_HZ = 250;
@@ -38,18 +39,35 @@ final class DoubleFinder {
     this.quick = quick;
   }
 
-  List<Echo> of(List<Section> sections, List<HeardNote> heard) {
+  /**
+   * @param sections asked as wholes, where the song does not say by itself where doubles begin
+   * @param spread what stands on both sides and is not alike, bar by bar
+   */
+  List<Echo> of(List<Section> sections, List<HeardNote> heard, SpreadBars spread) {
     List<Echo> found = new ArrayList<>();
+    for (SpreadBars.Stretch stretch : spread.stretches()) {
+      List<HeardNote> inside = in(stretch.span(), heard);
+      if (inside.size() >= FEWEST_NOTES) {
+        found.add(told(stretch.span(), inside, stretch.probability()));
+      }
+    }
+    List<Span> known = found.stream().map(Echo::span).toList();
     for (Section section : sections) {
-      List<HeardNote> inside =
-          heard.stream().filter(note -> section.span().contains(note.startSeconds())).toList();
+      if (known.stream().anyMatch(span -> span.overlaps(section.span()))) {
+        continue;
+      }
+      List<HeardNote> inside = in(section.span(), heard);
       List<HeardNote> doubled = inside.stream().filter(this::isOnBothSides).toList();
       double share = inside.isEmpty() ? 0 : (double) doubled.size() / inside.size();
       if (doubled.size() >= FEWEST_NOTES && share >= LEAST_SHARE) {
-        found.add(told(section.span(), doubled, share));
+        found.add(told(section.span(), doubled, Math.min(MOST_SURE, 0.45 + 2 * share)));
       }
     }
     return found;
+  }
+
+  private static List<HeardNote> in(Span span, List<HeardNote> heard) {
+    return heard.stream().filter(note -> span.contains(note.startSeconds())).toList();
   }
 
   private boolean isOnBothSides(HeardNote note) {
@@ -73,7 +91,7 @@ final class DoubleFinder {
     return all > 0 && both > 0.5 * all;
   }
 
-  private Echo told(Span section, List<HeardNote> notes, double share) {
+  private Echo told(Span section, List<HeardNote> notes, double probability) {
     List<Double> lags = new ArrayList<>();
     for (HeardNote note : notes) {
       lags.add(Math.abs(lagSeconds(note.startSeconds())));
@@ -95,7 +113,7 @@ final class DoubleFinder {
         Optional.empty(),
         -0.7,
         List.of(new Echo.Repeat(0, 0.7, 0)),
-        Math.min(0.85, 0.45 + 2 * share));
+        probability);
   }
 
   /** Lag of the right channel's rise behind the left's about an onset. */

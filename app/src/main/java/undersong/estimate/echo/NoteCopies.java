@@ -28,6 +28,18 @@ final class NoteCopies {
   private static final double MOST_RATIO = 0.8;
   private static final int DOUBTFUL_SAMPLES = 4;
 
+  /** Semitones to other notes of a chord that holds the note. */
+  private static final int[] BESIDE = {-4, -3, 3, 4, 5, 7};
+
+  /** How alike what sounds beside a note may be after its lag, against the note itself. */
+  private static final double MOST_BESIDE = 0.9;
+
+  /** Share of the note's energy from which on something sounds beside it: less leaks there. */
+  private static final double LEAST_BESIDE = 0.1;
+
+  private static final double SAME_BEFORE = 0.7;
+  private static final double LOUDER_BEFORE = 1.2;
+
   /** Neighboring periods of the pitch are nearly as like; the best counts most. */
   private static final double PERIOD_SECONDS = 0.025;
 
@@ -80,17 +92,28 @@ final class NoteCopies {
 
   /** Compared anew for whoever asks: kept for every note they would fill the memory. */
   private float[] gains(float[] likenesses) {
-    double rate = wave.clock().framesPerSecond();
-    int length = (int) (Math.min(LONGEST_NOTE_SECONDS, note.span().lengthSeconds()) * rate);
     float[] gains = new float[likenesses.length];
+    compare(hertz(), gains, likenesses);
+    return gains;
+  }
+
+  private double compare(double hertz, float[] gains, float[] likenesses) {
+    int length = samples();
     float[] window = new float[length + gains.length];
     int from = wave.clock().frameAt(note.span().startSeconds());
     for (int i = 0; i < window.length && from + i < wave.frames(); i++) {
       window[i] = wave.at(from + i, 0);
     }
-    double hertz = 440 * Math.pow(2, (note.midiPitch() - 69) / 12);
-    search.compare(window, length, hertz, gains, likenesses);
-    return gains;
+    return search.compare(window, length, hertz, gains, likenesses);
+  }
+
+  private int samples() {
+    double seconds = Math.min(LONGEST_NOTE_SECONDS, note.span().lengthSeconds());
+    return (int) (seconds * wave.clock().framesPerSecond());
+  }
+
+  private double hertz() {
+    return 440 * Math.pow(2, (note.midiPitch() - 69) / 12);
   }
 
   private static float score(int lag, float[] gains, float[] likenesses, int period) {
@@ -146,6 +169,53 @@ final class NoteCopies {
     return new Levels(gains(new float[lagsKnown()]));
   }
 
+  /**
+   * Whether the note alone returns after a time, and only afterwards. Music set to a grid repeats
+   * itself in both directions, and with all that sounds beside the note; a tone that goes on was
+   * there before its note begins. Where the note is louder that long before it, it is a copy
+   * itself.
+   */
+  boolean returnsAlone(double seconds) {
+    float[] likenesses = new float[lagsKnown()];
+    float[] gains = new float[likenesses.length];
+    double energy = compare(hertz(), gains, likenesses);
+    double after = new Levels(gains).gainAfter(seconds);
+    double own = mostAbout(likenesses, seconds);
+    double before = levelsBefore().gainAfter(seconds);
+    if (before >= SAME_BEFORE * after && before <= LOUDER_BEFORE) {
+      return false;
+    }
+    for (int semitones : BESIDE) {
+      double beside = compare(hertz() * Math.pow(2, semitones / 12.0), gains, likenesses);
+      if (beside >= LEAST_BESIDE * energy && mostAbout(likenesses, seconds) > MOST_BESIDE * own) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** What was like the note before it, by how much earlier. */
+  private Levels levelsBefore() {
+    int length = samples();
+    float[] gains = new float[lagsKnown()];
+    float[] window = new float[length + gains.length];
+    int last = wave.clock().frameAt(note.span().startSeconds()) + length - 1;
+    for (int i = 0; i < window.length && i <= last; i++) {
+      window[i] = last - i < wave.frames() ? wave.at(last - i, 0) : 0;
+    }
+    search.compare(window, length, hertz(), gains, new float[gains.length]);
+    return new Levels(gains);
+  }
+
+  private double mostAbout(float[] values, double seconds) {
+    int middle = (int) Math.round(seconds * wave.clock().framesPerSecond());
+    double most = 0;
+    for (int i = middle - DOUBTFUL_SAMPLES; i <= middle + DOUBTFUL_SAMPLES; i++) {
+      most = i >= 0 && i < values.length ? Math.max(most, values[i]) : most;
+    }
+    return most;
+  }
+
   /** What comes back of the note, by how much later. */
   final class Levels {
     private final float[] gains;
@@ -167,12 +237,7 @@ final class NoteCopies {
 
     /** Level of a copy some time later against the note; 0 where it is not known. */
     double gainAfter(double seconds) {
-      int middle = (int) Math.round(seconds * wave.clock().framesPerSecond());
-      double most = 0;
-      for (int i = middle - DOUBTFUL_SAMPLES; i <= middle + DOUBTFUL_SAMPLES; i++) {
-        most = i >= 0 && i < gains.length ? Math.max(most, gains[i]) : most;
-      }
-      return most;
+      return mostAbout(gains, seconds);
     }
   }
 }

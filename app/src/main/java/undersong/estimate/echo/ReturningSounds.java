@@ -54,7 +54,14 @@ public final class ReturningSounds implements Estimator<Echoes> {
               .of(lead, lastNotes, features.durationSeconds()));
       echoes.addAll(
           new DoubleFinder(lastPowers, features.image().quickLevelsDb())
-              .of(earlier.get(Facet.FORM).sections(), lastNotes));
+              .of(
+                  earlier.get(Facet.FORM).sections(),
+                  lastNotes,
+                  new SpreadBars(
+                      lastPowers,
+                      earlier.get(Facet.METER).bars(),
+                      earlier.get(Facet.METER).usualBarsPerBar(),
+                      lastNotes)));
     }
     List<Correction> unplaced = new ArrayList<>();
     for (CorrectionEntry entry : corrections.of(Facet.ECHOES).entries()) {

@@ -17,16 +17,30 @@ import undersong.time.Span;
 /**
  * Hears whether everything else dips with the kick: the level from 250 Hz to 8 kHz after each kick,
  * the median over the kicks of four bars. What ducks dips at once and comes back smoothly; a rhythm
- * on the off-beats comes back with a jump.
+ * on the off-beats comes back with a jump, and a limiter on the whole mix takes its time.
+ *
+ * <p>A voice that does not duck, and the click of the kick itself, fill the upper octaves: the
+ * lowest ones are also asked by themselves. The level must fall with the kick, since notes end
+ * somewhere between two kicks, and begin slowly, as well.
  */
 final class DuckingFinder {
   private static final int WINDOW_BARS = 4;
   private static final int FEWEST_KICKS = 6;
   private static final double KICK_LIMIT = 0.5;
   private static final double LEAST_DEPTH_DB = 2.5;
+
+  /** By then half of the dip is made up. */
+  private static final double LATEST_RETURN_BEATS = 0.45;
+
   private static final double LARGEST_JUMP_SHARE = 0.45;
+  private static final double LATEST_TROUGH_OF_PART_SECONDS = 0.06;
+  private static final double BEFORE_SECONDS = 0.06;
+  private static final double LEAST_FALL_SHARE = 0.35;
   private static final int FIRST_BAND = 2;
   private static final int END_BAND = 6;
+
+  /** Above the kick's own sound, below its click: one octave, or two. */
+  private static final int[] ENDS_OF_PART = {3, 4};
 
   private final FrameMatrix quick;
   private final List<Double> kicks;
@@ -85,12 +99,12 @@ final class DuckingFinder {
   /** The dip over four bars; empty where nothing dips. */
   private Optional<Dip> dip(List<Bar> bars, int bar) {
     double from = bars.get(bar).span().startSeconds();
-    double end = bars.get(bar + WINDOW_BARS - 1).span().endSeconds();
+    double until = bars.get(bar + WINDOW_BARS - 1).span().endSeconds();
     double beat = bars.get(bar).span().lengthSeconds() / bars.get(bar).beats();
     List<Double> here = new ArrayList<>();
     for (double kick : kicks) {
       if (kick >= from
-          && kick < end
+          && kick < until
           && (here.isEmpty() || kick - here.get(here.size() - 1) > 0.7 * beat)) {
         here.add(kick);
       }
@@ -98,20 +112,43 @@ final class DuckingFinder {
     if (here.size() < FEWEST_KICKS) {
       return Optional.empty();
     }
-    return Stream.of(false, true)
-        .flatMap(weaker -> shape(curve(here, 0.9 * beat, weaker)).stream())
+    Stream<Dip> whole =
+        Stream.of(false, true).flatMap(weaker -> fall(here, 0.9 * beat, END_BAND, weaker).stream());
+    Stream<Dip> part =
+        Arrays.stream(ENDS_OF_PART)
+            .boxed()
+            .flatMap(end -> fall(here, 0.9 * beat, end, false).stream())
+            .filter(dip -> dip.lagSeconds() <= LATEST_TROUGH_OF_PART_SECONDS);
+    return Stream.concat(whole, part)
+        .filter(dip -> dip.lagSeconds() + dip.recoverySeconds() <= LATEST_RETURN_BEATS * beat)
         .max(Comparator.comparingDouble(Dip::depthDb));
   }
 
+  /** A dip into which the level falls with the kick, from what sounded before it. */
+  private Optional<Dip> fall(List<Double> at, double lengthSeconds, int endBand, boolean weaker) {
+    double[] after = curve(at, lengthSeconds, endBand, weaker);
+    List<Double> earlier = at.stream().map(kick -> kick - BEFORE_SECONDS).toList();
+    double before = curve(earlier, BEFORE_SECONDS / 2, endBand, weaker)[0];
+    return shape(after).filter(dip -> before - lowest(after) >= LEAST_FALL_SHARE * dip.depthDb());
+  }
+
+  private static double lowest(double[] curve) {
+    return Arrays.stream(curve, 0, searched(curve)).min().orElse(0);
+  }
+
+  private static int searched(double[] curve) {
+    return Math.min(curve.length, (int) (0.13 * StereoImage.QUICK_CLOCK.framesPerSecond()));
+  }
+
   /** Median level after the kicks, frame by frame: of both channels, or of the weaker one. */
-  private double[] curve(List<Double> at, double lengthSeconds, boolean weaker) {
+  private double[] curve(List<Double> at, double lengthSeconds, int endBand, boolean weaker) {
     int length = (int) (lengthSeconds * StereoImage.QUICK_CLOCK.framesPerSecond());
     double[] curve = new double[length];
     double[] values = new double[at.size()];
     for (int i = 0; i < length; i++) {
       for (int k = 0; k < values.length; k++) {
         int frame = StereoImage.QUICK_CLOCK.frameAt(at.get(k)) + i;
-        values[k] = frame < quick.frames() ? level(frame, weaker) : -120;
+        values[k] = frame < quick.frames() ? level(frame, endBand, weaker) : -120;
       }
       Arrays.sort(values);
       curve[i] = values[values.length / 2];
@@ -119,10 +156,10 @@ final class DuckingFinder {
     return smoothed(curve);
   }
 
-  private double level(int frame, boolean weaker) {
+  private double level(int frame, int endBand, boolean weaker) {
     double left = 0;
     double right = 0;
-    for (int band = FIRST_BAND; band < END_BAND; band++) {
+    for (int band = FIRST_BAND; band < endBand; band++) {
       left += Math.pow(10, quick.at(frame, band) / 10);
       right += Math.pow(10, quick.at(frame, StereoImage.QUICK_BANDS + band) / 10);
     }
@@ -144,7 +181,7 @@ final class DuckingFinder {
 
   private static Optional<Dip> shape(double[] curve) {
     double frames = StereoImage.QUICK_CLOCK.framesPerSecond();
-    int searched = Math.min(curve.length, (int) (0.13 * frames));
+    int searched = searched(curve);
     if (curve.length < 0.25 * frames) {
       return Optional.empty();
     }

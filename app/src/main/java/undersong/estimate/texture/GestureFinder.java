@@ -26,6 +26,10 @@ final class GestureFinder {
   private static final double LEAST_OCTAVES = 1;
   private static final double LEAST_CENTER_OCTAVES = 0.5;
   private static final double LARGEST_LEVEL_DB = 20;
+
+  /** Chords and strokes that change move the highs as well; what empties them is told apart. */
+  private static final double MOST_SURE_SWEEP = 0.45;
+
   private static final int POOLED = 6; // 35 ms
   private static final double LEAST_STEADINESS = 0.85;
   private static final double STOP_DB = 12;
@@ -46,16 +50,30 @@ final class GestureFinder {
     double[] times = steps(bars);
     List<Gesture> found = new ArrayList<>();
     List<Gesture> moves = new ArrayList<>();
+    List<Gesture> filters = new ArrayList<>();
     RiserFinder risers = new RiserFinder(features, bars, sections, usualBarsPerBar);
     double[] quickTimes = risers.times();
     for (boolean sides : new boolean[] {false, true}) {
       double[][] held = held(times, sides);
       moves.addAll(sweeps(held, times));
-      // A riser opens too: it comes first.
+      if (!sides) { // over nearly everything: the sides alone are often but a room
+        filters.addAll(FilterFinder.filters(held, times));
+      }
+      // A riser opens too: it comes before what only moves, not before what was shut.
       boolean same = quickTimes.length == times.length;
-      found.addAll(risers.of(same ? held : held(quickTimes, sides)));
+      double[][] quick = same ? held : held(quickTimes, sides);
+      List<Gesture> climbs = risers.of(quick);
+      found.addAll(climbs);
+      filters.removeIf(
+          filter ->
+              climbs.stream()
+                  .anyMatch(
+                      climb ->
+                          climb.span().overlapSeconds(filter.span()) > 0.2
+                              && risers.fallsBack(quick, climb)));
     }
     found.sort(Comparator.comparingDouble(g -> -g.span().lengthSeconds()));
+    found.addAll(0, filters);
     dropOverlapping(found);
     moves.sort(
         Comparator.comparingDouble((Gesture g) -> -Math.abs(g.octaves()) * g.span().lengthSeconds())
@@ -128,7 +146,7 @@ final class GestureFinder {
   /**
    * Octaves above the bottom below which 95 % of what is held lies; NaN where hardly anything is.
    */
-  private static double rollOff(double[] held) {
+  static double rollOff(double[] held) {
     double whole = sum(held, BOTTOM_HZ);
     if (whole < 1e-9) {
       return Double.NaN;
@@ -159,6 +177,7 @@ final class GestureFinder {
         double steadiness = spearman(run);
         double[] middle = Arrays.copyOfRange(centers, from, from + length);
         if (Math.abs(moved) >= LEAST_OCTAVES
+            && !ringsOut(moved, from + length, octaves.length)
             && (last(middle) - first(middle)) * Math.signum(moved) >= LEAST_CENTER_OCTAVES
             && spearman(middle) * Math.signum(moved) >= LEAST_STEADINESS
             && Math.abs(decibels(held[from + length - 1]) - decibels(held[from])) < LARGEST_LEVEL_DB
@@ -178,8 +197,13 @@ final class GestureFinder {
     return found;
   }
 
+  /** Highs die away first: what closes with the song is its last sound, and no filter. */
+  static boolean ringsOut(double moved, int endStep, int steps) {
+    return moved < 0 && endStep > steps - 4 * STEPS_PER_BAR;
+  }
+
   private static double sweepProbability(double octaves, double steadiness) {
-    return Math.min(0.9, 0.25 + 0.3 * (octaves - 1) + steadiness - LEAST_STEADINESS);
+    return Math.min(MOST_SURE_SWEEP, 0.25 + 0.3 * (octaves - 1) + steadiness - LEAST_STEADINESS);
   }
 
   /** Mean of the octaves above the bottom, weighted by amplitude. */

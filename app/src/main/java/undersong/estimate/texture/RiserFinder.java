@@ -24,14 +24,19 @@ final class RiserFinder {
   private static final double LEAST_STEADINESS = 0.85;
   private static final double LEAST_RISE_DB = 6;
   private static final double SWELL_DB = 12;
+  private static final double SWELL_SHARE = 0.7;
   private static final double GONE_DB = 4;
+  private static final double FALLS_BACK = 0.5;
   private static final double INSIDE_RISE_DB = 12;
   private static final double INSIDE_GONE_DB = 8;
   private static final double UNMISTAKABLE_STEADINESS = 0.95;
   private static final double LARGEST_STEP = 0.6;
   private static final double FLOOR_DB = -75;
-  private static final double AIR_HZ = 5000;
-  private static final int AIR_BAND = 6;
+
+  /** Where air is looked for: above most notes, and above what cymbals mostly hold too. */
+  private static final double[] AIR_HZ = {5000, 9000};
+
+  private static final int[] AIR_BANDS = {6, 7};
   private static final int POOLED = 6; // 35 ms
   private static final double LEAST_SMOOTHNESS = 0.3;
 
@@ -59,22 +64,41 @@ final class RiserFinder {
    * @param held power of each band within each step
    */
   List<Gesture> of(double[][] held) {
-    double[] air =
-        Arrays.stream(held)
-            .mapToDouble(h -> 10 * Math.log10(GestureFinder.sum(h, AIR_HZ) + 1e-10))
-            .toArray();
     List<Gesture> found = new ArrayList<>();
-    goals.forEach(
-        (end, boundary) -> {
-          if (end >= 2 && end + 2 <= air.length) {
-            climb(air, end, boundary, found);
-          }
-        });
+    for (int i = 0; i < AIR_HZ.length; i++) {
+      double from = AIR_HZ[i];
+      int band = AIR_BANDS[i];
+      double[] air =
+          Arrays.stream(held)
+              .mapToDouble(h -> 10 * Math.log10(GestureFinder.sum(h, from) + 1e-10))
+              .toArray();
+      goals.forEach(
+          (end, boundary) -> {
+            if (end >= 2 && end + 2 <= air.length) {
+              climb(air, band, end, boundary, found);
+            }
+          });
+    }
     return found;
   }
 
+  /** Whether most of the climb is gone after it: what a filter has opened stays open. */
+  boolean fallsBack(double[][] held, Gesture climb) {
+    int from = nearest(climb.span().startSeconds());
+    int end = nearest(climb.span().endSeconds());
+    if (end < 1 || end >= held.length || from >= end) {
+      return false;
+    }
+    double peak = decibels(held[end - 1]);
+    return peak - decibels(held[end]) >= FALLS_BACK * (peak - decibels(held[from]));
+  }
+
+  private static double decibels(double[] held) {
+    return 10 * Math.log10(GestureFinder.sum(held, AIR_HZ[0]) + 1e-10);
+  }
+
   /** The longest climb that ends at a step. */
-  private void climb(double[] air, int end, boolean boundary, List<Gesture> found) {
+  private void climb(double[] air, int band, int end, boolean boundary, List<Gesture> found) {
     double after = Math.min(air[end], air[end + 1]);
     Gesture best = null;
     for (int length = 2; length <= Math.min(end, LONGEST_BARS * STEPS_PER_BAR); length++) {
@@ -90,7 +114,7 @@ final class RiserFinder {
           && run[length - 1] - after >= (boundary ? GONE_DB : INSIDE_GONE_DB)
           && run[length - 1] > FLOOR_DB
           && (isUnmistakable(swell, rise, steadiness, run[length - 1] - after)
-              || smoothness(times[end - length], times[end], rise) >= LEAST_SMOOTHNESS)) {
+              || smoothness(band, times[end - length], times[end], rise) >= LEAST_SMOOTHNESS)) {
         best =
             new Gesture(
                 swell ? Gesture.Kind.SWELL : Gesture.Kind.RISER,
@@ -102,8 +126,24 @@ final class RiserFinder {
       }
     }
     if (best != null) {
-      found.add(best);
+      found.add(lately(air, end, best));
     }
+  }
+
+  /** A riser that makes nearly all of its climb within the last bar is a swell. */
+  private Gesture lately(double[] air, int end, Gesture riser) {
+    double rise = air[end - 1] - air[end - STEPS_PER_BAR];
+    return riser.kind() == Gesture.Kind.RISER
+            && rise >= SWELL_DB
+            && rise >= SWELL_SHARE * riser.levelChangeDb()
+        ? new Gesture(
+            Gesture.Kind.SWELL,
+            new Span(times[end - STEPS_PER_BAR], times[end]),
+            0,
+            GestureFinder.rounded(rise),
+            riser.steadiness(),
+            riser.probability())
+        : riser;
   }
 
   /** A sound that enters lifts the air at once; a riser takes its time. */
@@ -125,7 +165,7 @@ final class RiserFinder {
   }
 
   /** How much of all movement up and down of the air is the rise: a drum fill goes up and down. */
-  private double smoothness(double startSeconds, double endSeconds, double riseDb) {
+  private double smoothness(int airBand, double startSeconds, double endSeconds, double riseDb) {
     FrameMatrix quick = features.image().quickLevelsDb();
     int end = Math.min(quick.frames() - POOLED, quick.clock().frameAt(endSeconds));
     double moved = 0;
@@ -135,7 +175,7 @@ final class RiserFinder {
         frame += POOLED) {
       double power = 1e-12;
       for (int i = 0; i < POOLED; i++) {
-        for (int band = AIR_BAND; band < StereoImage.QUICK_BANDS; band++) {
+        for (int band = airBand; band < StereoImage.QUICK_BANDS; band++) {
           power += Math.pow(10, quick.at(frame + i, band) / 10);
           power += Math.pow(10, quick.at(frame + i, StereoImage.QUICK_BANDS + band) / 10);
         }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
+import undersong.reading.Echo;
 import undersong.reading.Facet;
 import undersong.reading.PlacedEvent;
 import undersong.reading.Reading;
@@ -21,6 +22,8 @@ import undersong.time.Span;
  * other in one place and register are a line; long lines are accompaniment and do not count.
  */
 final class AlternatingPan implements TechniqueFinder {
+  private static final double DOUBTED_BY_DOUBLES = 0.5;
+
   private final Settings settings;
 
   AlternatingPan(Settings settings) {
@@ -47,6 +50,11 @@ final class AlternatingPan implements TechniqueFinder {
   @Override
   public Set<Facet<?>> reads() {
     return Set.of(Facet.BEATS, Facet.METER, Facet.SPACE);
+  }
+
+  @Override
+  public Set<Facet<?>> alsoReads() {
+    return Set.of(Facet.ECHOES);
   }
 
   /** One line, or one turn of several, on one side. */
@@ -176,7 +184,8 @@ final class AlternatingPan implements TechniqueFinder {
                 Certainty.beyond(0.8 - unevenness(gaps), 0, 0.4),
                 Certainty.beyond(place, settings.leastPlace(), 0.15),
                 // A pattern of many turns stands even where single notes are doubtful.
-                Math.sqrt(run.stream().mapToDouble(Turn::probability).average().orElseThrow()))
+                Math.sqrt(run.stream().mapToDouble(Turn::probability).average().orElseThrow()),
+                1 - DOUBTED_BY_DOUBLES * doubled(reading, span))
             .strength(place)
             .says("summary", alternations + 1, place)
             .hear("hear")
@@ -184,6 +193,20 @@ final class AlternatingPan implements TechniqueFinder {
             .atLeast("place", place, settings.leastPlace(), "")
             .atMost("lead", lead, settings.mostLead(), "")
             .make());
+  }
+
+  /**
+   * Share of a span through which a line is played twice: its notes stand on both sides, and are
+   * seen now on one and now on the other.
+   */
+  private static double doubled(Reading reading, Span span) {
+    double seconds =
+        reading.find(Facet.ECHOES).stream()
+            .flatMap(echoes -> echoes.echoes().stream())
+            .filter(echo -> echo.kind() == Echo.Kind.DOUBLE)
+            .mapToDouble(echo -> echo.span().overlapSeconds(span))
+            .sum();
+    return Math.min(1, seconds / span.lengthSeconds());
   }
 
   /** Deviation of the gaps over their mean. */

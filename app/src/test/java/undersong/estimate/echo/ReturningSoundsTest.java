@@ -123,6 +123,61 @@ final class ReturningSoundsTest {
     assertThat(echoes(once)).isEmpty();
   }
 
+  /** A verse in the middle; a chorus in which a guitar is played twice under the same keys. */
+  @Test
+  void aDoubleIsHeardWhereItBeginsWhateverTheSectionsAre() {
+    SoundingScene scene = new SoundingScene(24).section(0, 24, "A");
+    Random random = new Random(7);
+    for (int i = 0; i < 46; i++) {
+      double start = 0.5 + 0.5 * i;
+      int midi = 60 + i % 5;
+      scene.note(start, start + 0.45, midi, -0.05, 0.1);
+      if (start >= 12 && start < 20) {
+        int above = midi + 7;
+        scene.note(start, start + 0.45, above, -0.8, 0.06);
+        double late = start + 0.015 + 0.005 * random.nextGaussian();
+        double hertz = 440 * Math.pow(2, (above - 69 + 0.08) / 12.0);
+        scene.add(
+            late,
+            late + 0.45,
+            0.8,
+            t -> {
+              double sum = 0;
+              for (int partial = 1; partial <= 8; partial++) {
+                sum += Math.sin(2 * Math.PI * partial * hertz * t + 2 * partial) / partial;
+              }
+              return 0.06 * Math.min(1, t / 0.01) * sum;
+            });
+      }
+    }
+    List<Echo> found = echoes(scene);
+
+    assertThat(found).hasSize(1);
+    assertThat(found.get(0).kind()).isEqualTo(Echo.Kind.DOUBLE);
+    assertThat(found.get(0).span().startSeconds()).isCloseTo(12, within(2.1));
+    assertThat(found.get(0).span().endSeconds()).isCloseTo(20, within(2.5));
+  }
+
+  /** Keys that strike the lead's notes again after half a bar, softer each time. */
+  @Test
+  void chordsThatComeBackOnTheGridAreNoDelayOfTheLead() {
+    SoundingScene scene = new SoundingScene(24);
+    int[] roots = {60, 62, 64, 65, 67, 69};
+    for (int phrase = 0; phrase < 6; phrase++) {
+      double start = 4 * phrase + 0.5;
+      scene.lead(start, start + 0.45, roots[phrase] + 12, 0, 0.15);
+      for (int strike = 0; strike < 3; strike++) {
+        double at = start + strike;
+        double gain = 0.1 * Math.pow(0.6, strike);
+        for (int above : new int[] {5, 9, 12}) {
+          scene.note(at, at + 0.45, roots[phrase] + above, 0, gain);
+        }
+      }
+    }
+
+    assertThat(echoes(scene)).isEmpty();
+  }
+
   @Test
   void whatIsSaidStands() {
     Correction none = new Correction.NoEchoOver(new Span(1, 3));

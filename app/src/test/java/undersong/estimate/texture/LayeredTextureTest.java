@@ -109,6 +109,50 @@ final class LayeredTextureTest {
     assertThat(plucked.get(0).decaySeconds().orElseThrow()).isCloseTo(0.25, within(0.1));
   }
 
+  /** A pad that ducks by 12 dB below a voice and cymbals that do not. */
+  @Test
+  void duckingIsHeardBelowAVoiceThatDoesNotDuck() {
+    SoundingScene scene = new SoundingScene(24);
+    SoundingScene begun = new SoundingScene(24);
+    for (double beat = 0; beat < 23.5; beat += 0.5) {
+      for (SoundingScene each : List.of(scene, begun)) {
+        each.stroke(beat, 0, 0, 0.3).stroke(beat, 2, 0, 0.2);
+      }
+    }
+    for (int partial = 1; partial < 9; partial++) {
+      double pad = 260.0 * partial;
+      double voice = 700.0 * partial;
+      double amplitude = 0.1 / (partial * partial);
+      double sung = 0.05 / partial;
+      scene.add(
+          0,
+          24,
+          0.2,
+          t -> {
+            double since = t % 0.5;
+            double gainDb = since < 0.01 ? -12 * since / 0.01 : -12 * Math.max(0, 1 - since / 0.3);
+            return amplitude * Math.pow(10, gainDb / 20) * Math.sin(2 * Math.PI * pad * t);
+          });
+      // notes that begin slowly with each kick, after a gap
+      begun.add(
+          0,
+          24,
+          0.2,
+          t -> {
+            double since = t % 0.5;
+            double gain = since > 0.4 ? 0.03 : Math.max(0.03, Math.min(1, since / 0.15));
+            return amplitude * gain * Math.sin(2 * Math.PI * pad * t);
+          });
+      for (SoundingScene each : List.of(scene, begun)) {
+        each.add(0, 24, 0, t -> sung * Math.sin(2 * Math.PI * voice * t));
+      }
+    }
+
+    assertThat(texture(scene).ducking()).hasSize(1);
+    assertThat(texture(scene).ducking().get(0).span().lengthSeconds()).isGreaterThan(16);
+    assertThat(texture(begun).ducking()).isEmpty();
+  }
+
   /** A gain that falls by 6 dB at each kick and comes back within 0.3 s. */
   @Test
   void duckingIsHeardWithItsDepthAndNotWhereNothingDucks() {
@@ -208,6 +252,77 @@ final class LayeredTextureTest {
               assertThat(gesture.kind()).isEqualTo(Gesture.Kind.RISER);
               assertThat(gesture.span().endSeconds()).isCloseTo(12, within(0.3));
             });
+  }
+
+  /**
+   * Noise above 9 kHz that grows by 16 dB within a bar, while cymbals go on and the form is one.
+   */
+  @Test
+  void aSwellOfOneBarIsHeardAboveTheCymbals() {
+    SoundingScene scene = new SoundingScene(18).note(0, 18, 60, 0, 0.05).section(0, 18, "A");
+    for (double beat = 0; beat < 18; beat += 0.5) {
+      scene.stroke(beat, 2, 0, 0.02);
+    }
+    Random random = new Random(7);
+    double[] phases = random.doubles(60, 0, 6.28).toArray();
+    scene.add(
+        10,
+        12,
+        0,
+        t -> {
+          double sum = 0;
+          for (int i = 0; i < phases.length; i++) {
+            sum += Math.sin(2 * Math.PI * (9200 + 90.7 * i) * t + phases[i]);
+          }
+          return 0.004 * Math.pow(10, -1.0 * (1 - t / 2)) * sum;
+        });
+
+    assertThat(texture(scene).gestures())
+        .anySatisfy(
+            gesture -> {
+              assertThat(gesture.kind()).isEqualTo(Gesture.Kind.SWELL);
+              assertThat(gesture.span().startSeconds()).isCloseTo(10, within(0.6));
+              assertThat(gesture.span().endSeconds()).isCloseTo(12, within(0.1));
+            });
+  }
+
+  /** Highs that are emptied and come back are a filter; those that die with the song are not. */
+  @Test
+  void aFilterOverEverythingIsSurerThanOneThatMovesLittle() {
+    SoundingScene opening = new SoundingScene(20).section(0, 20, "A");
+    SoundingScene dying = new SoundingScene(20).section(0, 20, "A");
+    for (int partial = 1; partial < 40; partial++) {
+      double hertz = 220.0 * partial;
+      double amplitude = 0.1 / Math.sqrt(partial);
+      opening.add(
+          0,
+          20,
+          0,
+          t -> {
+            double corner = 300 * Math.pow(30, Math.max(0, Math.min(1, t / 8)));
+            return amplitude
+                / (1 + Math.pow(hertz / corner, 4))
+                * Math.sin(2 * Math.PI * hertz * t + hertz);
+          });
+      double fall = 0.02 * hertz / 220;
+      dying.add(
+          0,
+          20,
+          0,
+          t ->
+              amplitude
+                  * Math.exp(-fall * Math.max(0, t - 12) * 4)
+                  * Math.sin(2 * Math.PI * hertz * t + hertz));
+    }
+
+    assertThat(texture(opening).gestures())
+        .singleElement()
+        .satisfies(
+            gesture -> {
+              assertThat(gesture.kind()).isEqualTo(Gesture.Kind.OPENING);
+              assertThat(gesture.probability()).isGreaterThan(0.7);
+            });
+    assertThat(texture(dying).gestures()).noneMatch(g -> g.kind() == Gesture.Kind.CLOSING);
   }
 
   /** A sine of amplitude 0.2 in both channels has an RMS of 0.1414, -17 dBFS. */

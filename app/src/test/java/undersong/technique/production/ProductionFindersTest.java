@@ -28,6 +28,8 @@ import undersong.reading.SoundSource;
 import undersong.reading.Space;
 import undersong.reading.Texture;
 import undersong.technique.Calibration;
+import undersong.technique.Finding;
+import undersong.technique.Technique;
 import undersong.technique.Techniques;
 import undersong.technique.Texts;
 import undersong.technique.WrittenSong;
@@ -87,6 +89,30 @@ final class ProductionFindersTest {
     assertThat(told(placed(jumps(0.25)))).isEmpty();
     List<PlacedEvent> oneSide = jumps(0.7).stream().filter(e -> e.placement() > 0).toList();
     assertThat(told(placed(oneSide))).isEmpty();
+  }
+
+  /** Notes of a line that is played twice are seen now on one side and now on the other. */
+  @Test
+  void doubtsThatSidesChangeWhereALineIsPlayedTwice() {
+    Reading jumping = placed(jumps(0.7));
+    Reading doubled =
+        jumping.with(
+            Facet.ECHOES,
+            echoing(Echo.Kind.DOUBLE, new Span(16, 32), 0.015, 0.006, 0.7)
+                .find(Facet.ECHOES)
+                .map(Derived::of)
+                .orElseThrow());
+
+    assertThat(sureOfPan(doubled)).isLessThan(0.6 * sureOfPan(jumping));
+  }
+
+  private static double sureOfPan(Reading reading) {
+    return new Techniques(ProductionFinders.all(), Calibration.NONE)
+        .in(reading).stream()
+            .filter(finding -> finding.technique() == Technique.ALTERNATING_PAN)
+            .mapToDouble(Finding::probability)
+            .findFirst()
+            .orElseThrow();
   }
 
   @Test
