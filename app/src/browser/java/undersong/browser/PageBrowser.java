@@ -52,6 +52,23 @@ public final class PageBrowser implements AutoCloseable {
   }
 
   public static PageBrowser open() {
+    return open(List.of());
+  }
+
+  /**
+   * A browser whose microphone hears a file over and over, and is allowed to every page.
+   *
+   * @param wav 16-bit PCM
+   */
+  public static PageBrowser hearing(Path wav) {
+    return open(
+        List.of(
+            "--use-fake-ui-for-media-stream",
+            "--use-fake-device-for-media-stream",
+            "--use-file-for-fake-audio-capture=" + wav.toAbsolutePath()));
+  }
+
+  private static PageBrowser open(List<String> more) {
     ChromeOptions options = new ChromeOptions();
     options.setBinary(first(BROWSERS).orElseThrow().toFile());
     options.addArguments(
@@ -60,6 +77,7 @@ public final class PageBrowser implements AutoCloseable {
         "--disable-gpu",
         "--disable-dev-shm-usage",
         "--window-size=1440,1000");
+    options.addArguments(more);
     LoggingPreferences logs = new LoggingPreferences();
     logs.enable(LogType.BROWSER, Level.ALL);
     options.setCapability("goog:loggingPrefs", logs);

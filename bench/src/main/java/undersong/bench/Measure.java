@@ -67,7 +67,7 @@ public final class Measure {
       return;
     }
     if (!wanted.isEmpty() && wanted.get(0).equals("lesson")) {
-      NotationMeasure.measure(LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
+      lesson();
       return;
     }
     if (!wanted.isEmpty() && wanted.get(0).equals("desk")) {
@@ -94,6 +94,14 @@ public final class Measure {
   }
 
   /** Songs, kills and a server may be named: {@code shelf 1000 5 postgresql://localhost/empty}. */
+  private static void lesson() throws IOException {
+    try {
+      NotationMeasure.measure(LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
+    } catch (InterruptedException stopped) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
   private static void shelf(List<String> wanted) throws IOException {
     try {
       ShelfMeasure.measure(

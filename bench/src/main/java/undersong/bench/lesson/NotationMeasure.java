@@ -60,7 +60,7 @@ public final class NotationMeasure {
     int songs;
   }
 
-  public static void measure(String date, String commit) throws IOException {
+  public static void measure(String date, String commit) throws IOException, InterruptedException {
     StringBuilder page = new StringBuilder();
     page.append(
         """
@@ -113,6 +113,7 @@ public final class NotationMeasure {
       }
     }
     page.append("\nLeft out: ").append(left).append(" scores.\n");
+    page.append(LessonSpeed.measured());
     Files.writeString(PAGE, page.toString().replace("\r", ""));
     System.out.println(page);
   }
