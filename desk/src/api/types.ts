@@ -184,6 +184,8 @@ export interface Hearing {
   differsIn?: string[];
   program?: { startSeconds: number; endSeconds: number; label: string }[];
   decision: Decision;
+  /** All that were made, oldest first. */
+  decisions?: { author: string; saidAt: string; decision: Decision }[];
 }
 
 export type Decision = "mine" | "program" | "both" | "open";

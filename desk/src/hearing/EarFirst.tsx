@@ -83,11 +83,23 @@ export function spanWords(heard: Correction): string {
 export function Disagreements({ state }: { state: SongState }) {
   const open = (state.page.value.hearings ?? []).filter((hearing) => hearing.agrees === false && hearing.decision === "open");
   const both = (state.page.value.hearings ?? []).filter((hearing) => hearing.decision === "both");
-  if (open.length + both.length === 0) return null;
+  const divided = (state.page.value.hearings ?? []).filter((hearing) => hearing.decision !== "open" && dividedOn(hearing));
+  if (open.length + both.length + divided.length === 0) return null;
   return (
     <section aria-label="Where you and the program differ">
       {open.length > 0 && <h2>You and the program differ</h2>}
       {open.map((hearing) => <Disagreement key={hearing.id} state={state} hearing={hearing} />)}
+      {divided.length > 0 && (
+        <>
+          <h2>Decided otherwise by others</h2>
+          <ul>{divided.map((hearing) => (
+            <li key={hearing.id}>
+              {spanWords(hearing.heard)}: {hearing.label} ({hearing.author}). {decisionWords(hearing)}{" "}
+              <button type="button" class="plain" onClick={() => void state.decide(hearing.id, "open")}>decide anew</button>
+            </li>
+          ))}</ul>
+        </>
+      )}
       {both.length > 0 && (
         <>
           <h2>Side by side</h2>
@@ -102,6 +114,24 @@ export function Disagreements({ state }: { state: SongState }) {
     </section>
   );
 }
+
+const DECIDED = { mine: "the listener's holds", program: "the program's holds", both: "both are kept", open: "open again" } as const;
+
+/** What each last decided, in the order they did. */
+export function lastWords(hearing: Hearing): { author: string; decision: Hearing["decision"] }[] {
+  const last = new Map<string, Hearing["decision"]>();
+  for (const { author, decision } of hearing.decisions ?? []) {
+    last.delete(author);
+    last.set(author, decision);
+  }
+  return [...last].map(([author, decision]) => ({ author, decision }));
+}
+
+/** Whether two people decided differently. */
+export const dividedOn = (hearing: Hearing) =>
+  new Set(lastWords(hearing).map((one) => one.decision).filter((one) => one !== "open")).size > 1;
+
+const decisionWords = (hearing: Hearing) => lastWords(hearing).map(({ author, decision }) => `${author}: ${DECIDED[decision]}`).join("; ");
 
 const programWords = (hearing: Hearing) => hearing.program?.map((part) => part.label).join(", ") || "nothing of the kind";
 

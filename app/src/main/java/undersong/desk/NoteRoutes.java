@@ -98,14 +98,15 @@ final class NoteRoutes {
   private void decide(Context request) {
     long song = Requests.song(request);
     long id = Requests.number(request, "hearing");
+    ObjectNode body = Json.body(request);
     Hearing.Decision decision =
-        Requests.oneOf(
-            Hearing.Decision.values(), Json.body(request).path("decision").asText(), "decision");
+        Requests.oneOf(Hearing.Decision.values(), body.path("decision").asText(), "decision");
     Hearing hearing = study.notebook().hearing(song, id);
     if (decision == Hearing.Decision.MINE) {
       study.correct(song, List.of(hearing.heard()), hearing.author());
     }
-    Hearing decided = study.notebook().decide(song, id, decision);
+    Hearing decided =
+        study.notebook().decide(song, id, CorrectionRoutes.author(body, study), decision);
     changed(song);
     Json.send(request, new NoteView(preferences.wording(request), KEYLESS).hearing(decided));
   }

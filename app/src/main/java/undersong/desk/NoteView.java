@@ -53,8 +53,20 @@ final class NoteView {
             .put("author", hearing.author())
             .put("saidAt", hearing.saidAt().toString());
     node.set("heard", CorrectionJson.print(hearing.heard()));
-    return node.put("label", label(hearing.heard()))
-        .put("decision", hearing.decision().name().toLowerCase(Locale.ROOT));
+    node.set(
+        "decisions",
+        Json.array(
+            hearing.decisions(),
+            one ->
+                Json.object()
+                    .put("author", one.author())
+                    .put("saidAt", one.saidAt().toString())
+                    .put("decision", word(one.decision()))));
+    return node.put("label", label(hearing.heard())).put("decision", word(hearing.decision()));
+  }
+
+  private static String word(Hearing.Decision decision) {
+    return decision.name().toLowerCase(Locale.ROOT);
   }
 
   ObjectNode comparison(Comparison comparison) {

@@ -4,12 +4,17 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
-import java.util.Optional;
+import java.util.Map;
 import org.jdbi.v3.core.Handle;
 import undersong.reading.Correction;
 
-/** What listeners heard for themselves in each song. Kept for good, as remarks are. */
+/**
+ * What listeners heard for themselves in each song, and every decision about it. Kept for good, as
+ * remarks are.
+ */
 public final class Hearings {
   private static final String COLUMNS = "id, author, said_at, json, decision";
 
@@ -22,15 +27,31 @@ public final class Hearings {
   /** All that were not taken away, oldest first. */
   public List<Hearing> of(long songId) {
     return database.read(
-        handle ->
-            handle
-                .createQuery(
-                    "SELECT "
-                        + COLUMNS
-                        + " FROM hearing WHERE song_id = :song AND withdrawn = 0 ORDER BY id")
-                .bind("song", songId)
-                .map((row, context) -> hearing(row))
-                .list());
+        handle -> {
+          Map<Long, List<Hearing.Decided>> decided = new HashMap<>();
+          handle
+              .createQuery(
+                  "SELECT hearing_id, d.author, d.said_at, d.decision FROM hearing_decision d"
+                      + " JOIN hearing ON hearing.id = hearing_id"
+                      + " WHERE song_id = :song ORDER BY d.id")
+              .bind("song", songId)
+              .map((row, context) -> Map.entry(row.getLong("hearing_id"), decided(row)))
+              .forEach(
+                  one ->
+                      decided
+                          .computeIfAbsent(one.getKey(), id -> new ArrayList<>())
+                          .add(one.getValue()));
+          return handle
+              .createQuery(
+                  "SELECT "
+                      + COLUMNS
+                      + " FROM hearing WHERE song_id = :song AND withdrawn = 0 ORDER BY id")
+              .bind("song", songId)
+              .map(
+                  (row, context) ->
+                      hearing(row, decided.getOrDefault(row.getLong("id"), List.of())))
+              .list();
+        });
   }
 
   public Hearing add(long songId, String author, Instant saidAt, Correction heard) {
@@ -45,24 +66,38 @@ public final class Hearings {
                 .bind("author", author)
                 .bind("at", saidAt.truncatedTo(ChronoUnit.MILLIS).toString())
                 .bind("json", ReadingJson.print(heard))
-                .map((row, context) -> hearing(row))
+                .map((row, context) -> hearing(row, List.of()))
                 .one());
   }
 
-  /** Notes what was decided; empty where the song has no such hearing. */
-  public Optional<Hearing> decide(long songId, long id, Hearing.Decision decision) {
+  /**
+   * Notes what was decided, beside what was decided before. Whether the song has such a hearing.
+   *
+   * @param author who decides
+   */
+  public boolean decide(
+      long songId, long id, String author, Instant saidAt, Hearing.Decision decision) {
     return database.write(
-        handle ->
-            touched(handle, songId)
-                .createQuery(
-                    "UPDATE hearing SET decision = :decision"
-                        + " WHERE id = :id AND song_id = :song AND withdrawn = 0 RETURNING "
-                        + COLUMNS)
-                .bind("song", songId)
-                .bind("id", id)
-                .bind("decision", decision.name())
-                .map((row, context) -> hearing(row))
-                .findOne());
+        handle -> {
+          int decided =
+              touched(handle, songId)
+                  .execute(
+                      "UPDATE hearing SET decision = ?"
+                          + " WHERE id = ? AND song_id = ? AND withdrawn = 0",
+                      decision.name(),
+                      id,
+                      songId);
+          if (decided > 0) {
+            handle.execute(
+                "INSERT INTO hearing_decision (hearing_id, author, said_at, decision)"
+                    + " VALUES (?, ?, ?, ?)",
+                id,
+                author,
+                saidAt.truncatedTo(ChronoUnit.MILLIS).toString(),
+                decision.name());
+          }
+          return decided > 0;
+        });
   }
 
   /** Takes one away; false where the song has no such hearing. */
@@ -75,12 +110,21 @@ public final class Hearings {
     return handle;
   }
 
-  private static Hearing hearing(ResultSet row) throws SQLException {
+  private static Hearing.Decided decided(ResultSet row) throws SQLException {
+    return new Hearing.Decided(
+        row.getString("author"),
+        Instant.parse(row.getString("said_at")),
+        Hearing.Decision.valueOf(row.getString("decision")));
+  }
+
+  private static Hearing hearing(ResultSet row, List<Hearing.Decided> decisions)
+      throws SQLException {
     return new Hearing(
         row.getLong("id"),
         row.getString("author"),
         Instant.parse(row.getString("said_at")),
         ReadingJson.parseCorrection(row.getString("json")),
-        Hearing.Decision.valueOf(row.getString("decision")));
+        Hearing.Decision.valueOf(row.getString("decision")),
+        decisions);
   }
 }

@@ -13,7 +13,7 @@ import undersong.work.Trouble;
  */
 final class ShelfDatabase implements AutoCloseable {
   /** The layout this program reads and writes: the number of its last migration. */
-  static final int LAYOUT = 12;
+  static final int LAYOUT = 13;
 
   /** A server would send all rows of an answer at once, however many. */
   static final int ROWS_AT_ONCE = 1000;

@@ -29,6 +29,7 @@ final class ShelfRows {
           "remark",
           "remark_wording",
           "hearing",
+          "hearing_decision",
           "lesson",
           "lesson_version",
           "memory",
@@ -47,6 +48,7 @@ final class ShelfRows {
           "remark",
           "remark_wording",
           "hearing",
+          "hearing_decision",
           "lesson",
           "arrival");
 

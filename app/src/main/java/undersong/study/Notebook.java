@@ -182,14 +182,14 @@ public final class Notebook {
   }
 
   /**
-   * Notes what the listener decided. Whoever decides for their own word says it as a correction
-   * first.
+   * Notes what a listener decided; what others decided before stays beside it. Whoever decides for
+   * their own word says it as a correction first.
    */
-  public Hearing decide(long songId, long hearingId, Hearing.Decision decision) {
-    return shelf
-        .hearings()
-        .decide(songId, hearingId, decision)
-        .orElseThrow(() -> none("hearing", songId, hearingId));
+  public Hearing decide(long songId, long hearingId, String author, Hearing.Decision decision) {
+    if (!shelf.hearings().decide(songId, hearingId, author, clock.instant(), decision)) {
+      throw none("hearing", songId, hearingId);
+    }
+    return hearing(songId, hearingId);
   }
 
   public void takeAwayHearing(long songId, long hearingId) {

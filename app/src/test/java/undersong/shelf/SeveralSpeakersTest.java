@@ -22,6 +22,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.Parameter;
 import org.junit.jupiter.params.ParameterizedClass;
 import org.junit.jupiter.params.provider.EnumSource;
+import undersong.reading.Correction;
 import undersong.reading.Provenance;
 import undersong.reading.SampleReadings;
 import undersong.technique.Evidence;
@@ -107,6 +108,31 @@ class SeveralSpeakersTest {
     assertThat(now.earlier().get(0).words()).isEqualTo("the first");
     assertThat(now.earlier().subList(1, 2 * TIMES))
         .allSatisfy(one -> assertThat(one.words()).startsWith(one.author()));
+  }
+
+  @Test
+  void everyDecisionAboutWhatWasHeardIsKeptWithWhoMadeIt() throws Exception {
+    Correction heard =
+        new Correction.KeyOver(new Span(0, 4), SampleReadings.keys().regions().get(0).key());
+    long hearing = ada.hearings().add(song, "Ada", NOON, heard).id();
+    both(
+        (shelf, author, word) ->
+            shelf
+                .hearings()
+                .decide(
+                    song,
+                    hearing,
+                    author,
+                    NOON,
+                    author.equals("Ada") ? Hearing.Decision.MINE : Hearing.Decision.PROGRAM));
+    Hearing now = ben.hearings().of(song).get(0);
+    assertThat(now.decisions()).hasSize(2 * TIMES);
+    assertThat(now.decisions())
+        .filteredOn(one -> one.author().equals("Ada"))
+        .hasSize(TIMES)
+        .allSatisfy(one -> assertThat(one.decision()).isEqualTo(Hearing.Decision.MINE));
+    assertThat(now.decision()).isEqualTo(now.decisions().get(2 * TIMES - 1).decision());
+    assertThat(ada.hearings().decide(song, 99, "Ada", NOON, Hearing.Decision.BOTH)).isFalse();
   }
 
   @Test

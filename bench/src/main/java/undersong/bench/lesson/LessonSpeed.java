@@ -1,6 +1,7 @@
 package undersong.bench.lesson;
 
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -72,7 +73,7 @@ final class LessonSpeed {
 
         A demo song's lesson of %d findings, %d times each. By a program that has just started (without PDF): median %.1f s, of which a processor worked
         %.1f s (two processors; a program that starts compiles on both). By one that runs, as the desk does: median %.2f s. Aim: 3 s.
-        The page has %.2f MB, all files %.2f MB, no sound among them. Aim: 2 MB.
+        The page has %.2f MB, all files %.2f MB, no sound among them. Aim: 2 MB. Load by everything that ran on the machine: %.1f.
         """,
         items,
         RUNS,
@@ -80,7 +81,8 @@ final class LessonSpeed {
         median(processor),
         median(inside),
         page / 1e6,
-        bytes / 1e6);
+        bytes / 1e6,
+        ManagementFactory.getOperatingSystemMXBean().getSystemLoadAverage());
   }
 
   private static Process started(Path shelf, Path to) throws IOException {
