@@ -61,8 +61,8 @@ export const desk = {
     get<{ songs: SongEntry[] }>(`/api/songs${query ? `?query=${encodeURIComponent(query)}` : ""}`, signal).then((a) => a.songs),
   page: (id: number) => get<SongPage>(song(id)),
   curve: (id: number) => get<Curve>(`${song(id)}/curve`),
-  peaks: (id: number, from: number, to: number, columns: number) =>
-    get<Peaks>(`${song(id)}/peaks?fromSeconds=${from}&toSeconds=${to}&columns=${columns}`),
+  peaks: (id: number, from: number, to: number, columns: number, signal?: AbortSignal) =>
+    get<Peaks>(`${song(id)}/peaks?fromSeconds=${from}&toSeconds=${to}&columns=${columns}`, signal),
   sayWords: (id: number, words: SongWords) => write<Song>("PATCH", song(id), words),
 
   correct: (id: number, corrections: Correction[], revision?: number) =>

@@ -119,29 +119,31 @@ function named(note: Note, room: number): string {
 function useSeen(state: SongState, startSeconds: number, endSeconds: number): Seen | null {
   const [seen, setSeen] = useState<Seen | null>(null);
   useEffect(() => {
-    let gone = false;
+    // What is no longer wanted is broken off: an answer that nobody reads would keep its connection.
+    const stop = new AbortController();
     let url = "";
     void (async () => {
       try {
         const [peaks, response] = await Promise.all([
-          desk.peaks(state.id, startSeconds, endSeconds, COLUMNS),
-          fetch(desk.picturePath(state.id, startSeconds, endSeconds, COLUMNS)),
+          desk.peaks(state.id, startSeconds, endSeconds, COLUMNS, stop.signal),
+          fetch(desk.picturePath(state.id, startSeconds, endSeconds, COLUMNS), { signal: stop.signal }),
         ]);
-        if (!response.ok || gone) return;
+        if (!response.ok) throw new Error(`The picture did not come (${response.status}).`);
         const blob = await response.blob();
         const bitmap = await createImageBitmap(blob);
+        if (stop.signal.aborted) return;
         const perSemitone = Number(response.headers.get("X-Rows-Per-Semitone") ?? 3);
         const lowestMidi = Number(response.headers.get("X-Lowest-Midi") ?? 24) - 0.5 / perSemitone;
         url = URL.createObjectURL(blob);
         const image = { url, lowestMidi, highestMidi: lowestMidi + bitmap.height / perSemitone };
         bitmap.close();
-        if (!gone) setSeen({ window: { startSeconds, endSeconds }, peaks, image });
+        if (!stop.signal.aborted) setSeen({ window: { startSeconds, endSeconds }, peaks, image });
       } catch (trouble) {
-        if (!gone) state.trouble.value = (trouble as Error).message;
+        if (!stop.signal.aborted) state.trouble.value = (trouble as Error).message;
       }
     })();
     return () => {
-      gone = true;
+      stop.abort();
       if (url) URL.revokeObjectURL(url);
     };
   }, [state, startSeconds, endSeconds]);

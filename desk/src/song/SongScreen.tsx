@@ -63,7 +63,7 @@ function SongSheet({ state }: { state: SongState }) {
   }, [state.page.value.song.title]);
   return (
     <>
-      <main class="sheet song">
+      <main class="sheet song" data-revision={state.page.value.revision}>
         <Title state={state} />
         {!veiled && <Facts state={state} />}
         {state.trouble.value && <p class="trouble" role="alert">{state.trouble.value}</p>}

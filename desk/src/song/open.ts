@@ -8,6 +8,6 @@ export const open = signal<SongState | null>(null);
 export function songChanged(song: number | null, revision: number): void {
   const state = open.value;
   if (!state || (song !== null && song !== state.id)) return;
-  // An answer to this window's own word is on its way already where the revision is the same.
-  if (song === null || revision >= state.page.value.revision) void state.refresh();
+  if (song === null) void state.refresh();
+  else state.news(revision);
 }

@@ -22,6 +22,8 @@ export interface Aftermath {
   taken: Set<number>;
 }
 
+const PAUSE_MILLISECONDS = 1500;
+
 /** What is being said: which form stands open. */
 export type Task = "chord" | "bass" | "tune" | "key" | "section" | "beat" | "voice" | "line" | "layer" | "place" | "echo" | "copy" | "remark";
 
@@ -44,6 +46,12 @@ export class SongState {
   readonly task = signal<Task | null>(null);
   readonly player = new Player();
   readonly listening: Listening;
+  /** Revisions that this window's own words have made. */
+  private readonly own = new Set<number>();
+  private writing = 0;
+  /** The newest revision told of while this window was saying something; 0 for none. */
+  private newest = 0;
+  private soon: ReturnType<typeof setTimeout> | undefined;
 
   constructor(readonly id: number, page: SongPage) {
     this.page.value = page;
@@ -93,14 +101,45 @@ export class SongState {
     this.equip(page);
   }
 
+  /**
+   * The desk tells that the song changed. What this window says itself is answered with its page already: asking for it
+   * again waits until the listener pauses. What another window said is fetched at once.
+   */
+  news(revision: number): void {
+    if (this.writing > 0) this.newest = Math.max(this.newest, revision);
+    else if (this.own.has(revision)) this.refreshSoon();
+    else if (revision >= this.page.value.revision) void this.refresh();
+  }
+
+  /** Says something that the desk answers with the page as it is then. */
+  private async written(call: () => Promise<Answer>): Promise<Answer> {
+    this.writing++;
+    try {
+      const answer = await call();
+      this.take(answer.page);
+      this.own.add(answer.page.revision);
+      return answer;
+    } finally {
+      if (--this.writing === 0 && this.newest > 0) {
+        if (this.newest > this.page.value.revision) void this.refresh();
+        else this.refreshSoon();
+        this.newest = 0;
+      }
+    }
+  }
+
+  private refreshSoon(): void {
+    clearTimeout(this.soon);
+    this.soon = setTimeout(() => void this.refresh(), PAUSE_MILLISECONDS);
+  }
+
   async refresh(): Promise<void> {
     await this.trying(async () => this.take(await desk.page(this.id)));
   }
 
   async say(...corrections: Correction[]): Promise<boolean> {
     return this.trying(async () => {
-      const answer = await desk.correct(this.id, corrections, this.page.value.revision);
-      this.take(answer.page);
+      const answer = await this.written(() => desk.correct(this.id, corrections, this.page.value.revision));
       const aftermath: Aftermath = { answer, offers: [], taken: new Set() };
       this.aftermath.value = aftermath;
       if (corrections.length === 1 && corrections[0].span) void this.askOffers(aftermath, corrections[0]);
@@ -117,8 +156,7 @@ export class SongState {
     const aftermath = this.aftermath.value;
     if (!aftermath) return;
     await this.trying(async () => {
-      const answer = await desk.correct(this.id, [aftermath.offers[index].correction]);
-      this.take(answer.page);
+      await this.written(() => desk.correct(this.id, [aftermath.offers[index].correction]));
       this.aftermath.value = { ...aftermath, taken: new Set([...aftermath.taken, index]) };
     });
   }
@@ -140,6 +178,7 @@ export class SongState {
   dropHearing = (hearing: number) => this.changing(() => desk.dropHearing(this.id, hearing));
 
   close(): void {
+    clearTimeout(this.soon);
     this.player.close();
   }
 
@@ -152,8 +191,7 @@ export class SongState {
 
   private step(call: () => Promise<Answer>): Promise<boolean> {
     return this.trying(async () => {
-      const answer = await call();
-      this.take(answer.page);
+      const answer = await this.written(call);
       this.aftermath.value = { answer, offers: [], taken: new Set() };
     });
   }

@@ -158,15 +158,20 @@ public final class PageBrowser implements AutoCloseable {
     return ((JavascriptExecutor) driver).executeScript(script, arguments);
   }
 
-  /** Runs a script that ends with a promise. */
+  /** Runs a script that ends with a promise; throws where the promise is broken. */
   public Object await(String script, Object... arguments) {
-    return ((JavascriptExecutor) driver)
-        .executeAsyncScript(
-            "const done = arguments[arguments.length - 1]; const given = [...arguments].slice(0,"
-                + " -1);(async (...arguments_) => {"
-                + script
-                + "})(...given).then(done, trouble => done('TROUBLE ' + trouble))",
-            arguments);
+    Object answer =
+        ((JavascriptExecutor) driver)
+            .executeAsyncScript(
+                "const done = arguments[arguments.length - 1]; const given ="
+                    + " [...arguments].slice(0, -1);(async (...arguments_) => {"
+                    + script
+                    + "})(...given).then(done, trouble => done('TROUBLE ' + trouble))",
+                arguments);
+    if (answer instanceof String words && words.startsWith("TROUBLE ")) {
+      throw new IllegalStateException("The page's script failed: " + words.substring(8));
+    }
+    return answer;
   }
 
   /** Presses keys where the focus is. */

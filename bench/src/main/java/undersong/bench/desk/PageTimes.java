@@ -72,11 +72,11 @@ final class PageTimes {
             const count = arguments_[0];
             const wait = ms => new Promise(done => setTimeout(done, ms));
             const frame = () => new Promise(done => requestAnimationFrame(() => setTimeout(done)));
-            const steps = () => document.querySelector('.steps').innerHTML;
+            const revision = () => Number(document.querySelector('main').dataset.revision);
             const drawn = async act => {
-              const before = steps(), from = performance.now();
+              const before = revision(), from = performance.now();
               act();
-              while (steps() === before) {
+              while (revision() === before) {
                 if (performance.now() - from > 20000) throw new Error('nothing was drawn');
                 await frame();
               }
