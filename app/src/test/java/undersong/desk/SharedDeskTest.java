@@ -111,7 +111,10 @@ class SharedDeskTest {
       browser.until(
           "the earlier wording beneath",
           "document.querySelector('.earlier')?.textContent === 'before: listen (Ben)'");
-      assertThat(browser.text(".remarks")).contains("listen to the bass (Ada)");
+      // The news of it may be drawn before the form's own answer closes the form.
+      browser.until(
+          "the new wording",
+          "document.querySelector('.remarks').textContent.includes('listen to the bass (Ada)')");
       // What the other says meanwhile comes by itself.
       ben.post(song + "/corrections", SECOND_BAR.replace("Dm7", "Em"));
       browser.until("two steps", "document.querySelectorAll('.steps li').length === 2");
