@@ -79,6 +79,12 @@ final class LessonCommand implements Runnable {
   @Option(names = "--pdf", description = "Also lesson.pdf, printed by an installed Chromium.")
   private boolean pdf;
 
+  @Option(
+      names = "--paper",
+      paramLabel = "SIZE",
+      description = "Of the PDF: ${COMPLETION-CANDIDATES} (default: ${DEFAULT-VALUE}).")
+  private PrintedPage.Paper paper = PrintedPage.Paper.A4;
+
   @Override
   public void run() {
     PrintWriter out = spec.commandLine().getOut();
@@ -95,7 +101,8 @@ final class LessonCommand implements Runnable {
         out.println(folder.resolve(file.getKey()));
       }
       if (pdf) {
-        out.println(PrintedPage.print(folder.resolve("lesson.html"), folder.resolve("lesson.pdf")));
+        out.println(
+            PrintedPage.print(folder.resolve("lesson.html"), folder.resolve("lesson.pdf"), paper));
       }
     }
   }

@@ -5,8 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
 import undersong.work.Trouble;
 
 /**
@@ -19,7 +21,13 @@ final class PrintedPage {
 
   private PrintedPage() {}
 
-  static Path print(Path page, Path pdf) {
+  /** ISO 216 and ANSI sizes by the names that CSS has for them. */
+  enum Paper {
+    A4,
+    LETTER
+  }
+
+  static Path print(Path page, Path pdf, Paper paper) {
     Path browser =
         browser()
             .orElseThrow(
@@ -34,8 +42,11 @@ final class PrintedPage {
     }
     command.addAll(List.of("--no-pdf-header-footer", "--virtual-time-budget=10000"));
     command.add("--print-to-pdf=" + pdf.toAbsolutePath());
-    command.add(page.toAbsolutePath().toUri().toString());
+    Path sized = null;
     try {
+      sized = Files.createTempFile("undersong", ".html");
+      Files.writeString(sized, sized(Files.readString(page), paper));
+      command.add(sized.toUri().toString());
       Files.deleteIfExists(pdf);
       Process process =
           new ProcessBuilder(command)
@@ -50,6 +61,8 @@ final class PrintedPage {
           "%s could not be started (%s).".formatted(browser, e.getMessage()));
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
+    } finally {
+      remove(sized);
     }
     if (!Files.exists(pdf)) {
       throw new Trouble.WrongUsage(
@@ -57,6 +70,22 @@ final class PrintedPage {
               .formatted(browser, page));
     }
     return pdf;
+  }
+
+  /** The page with the size of its paper; its own margins stay. */
+  static String sized(String html, Paper paper) {
+    String rule = "<style>@page { size: " + paper.name().toLowerCase(Locale.ROOT) + "; }</style>\n";
+    return html.replaceFirst("</head>", Matcher.quoteReplacement(rule + "</head>"));
+  }
+
+  private static void remove(Path sized) {
+    try {
+      if (sized != null) {
+        Files.deleteIfExists(sized);
+      }
+    } catch (IOException left) {
+      // A temporary page left lying does no harm.
+    }
   }
 
   private static Optional<Path> browser() {
