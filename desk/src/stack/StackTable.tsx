@@ -1,7 +1,10 @@
+import type { SongPage } from "../api/types";
 import type { SongState } from "../song/state";
 import { clock } from "../time/words";
-import { groups } from "./rows";
+import { listed } from "./changes";
+import { groups, type Row } from "./rows";
 import { soundOf, soundWords } from "./production";
+import { repeatOf } from "./sameness";
 import { chordWords, inBar, noteWord } from "./words";
 
 /** All of the stack in rows and columns of words, for screen readers and for whoever likes tables. */
@@ -12,11 +15,11 @@ export function StackTable({ state }: { state: SongState }) {
       <div class="stack-tools">
         <button type="button" class="plain" onClick={() => (state.asTable.value = false)}>Draw it as a stack</button>
       </div>
-      {groups(page, "time").map(({ rows: [row] }) => (
+      {groups(page, "time").map(({ rows: [row] }) => [row, otherwise(page, row)] as const).map(([row, changes]) => (
         <table key={row.index} class="bars-table">
           <caption>{row.section.name}, from {clock(row.section.startSeconds)}</caption>
           <thead>
-            <tr><th scope="col">Bar</th><th scope="col">Time</th><th scope="col">Chords</th><th scope="col">Bass</th><th scope="col">Tune</th><th scope="col">Layers</th></tr>
+            <tr><th scope="col">Bar</th><th scope="col">Time</th><th scope="col">Chords</th><th scope="col">Bass</th><th scope="col">Tune</th><th scope="col">Layers</th><th scope="col">Otherwise than before</th></tr>
           </thead>
           <tbody>
             {row.bars.map((bar) => {
@@ -29,6 +32,7 @@ export function StackTable({ state }: { state: SongState }) {
                   <td>{inBar(page.bass, bar).starting.map((note) => `${note.name} ${noteWord(note)}`).join(", ")}</td>
                   <td>{inBar(page.melody, bar).starting.map((note) => `${note.name} ${noteWord(note)}`).join(", ")}</td>
                   <td>{soundWords(soundOf(page, bar))}</td>
+                  <td>{changes.get(bar.number)}</td>
                 </tr>
               );
             })}
@@ -37,4 +41,10 @@ export function StackTable({ state }: { state: SongState }) {
       ))}
     </>
   );
+}
+
+/** For the bars of a row that returns: what they do otherwise than the earlier copy. */
+function otherwise(page: SongPage, row: Row): Map<number, string> {
+  const repeat = repeatOf(page, row);
+  return new Map(repeat ? listed(repeat).map(({ bar, words }) => [bar, words.join("; ")]) : []);
 }
