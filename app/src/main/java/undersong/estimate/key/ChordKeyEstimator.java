@@ -42,8 +42,8 @@ import undersong.time.Span;
  */
 public final class ChordKeyEstimator implements Estimator<Keys> {
   /**
-   * Scores of a change of key. Chosen on the charts the evidence was counted on; bench/CHARTS.md says
-   * how many changes they find, and tell falsely, on charts that nothing was counted on.
+   * Scores of a change of key. Chosen on the charts the evidence was counted on; bench/CHARTS.md
+   * says how many changes they find, and tell falsely, on charts that nothing was counted on.
    */
   private static final double CHANGE_AT_SECTION = Math.exp(-2.5);
 
