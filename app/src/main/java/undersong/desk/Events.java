@@ -8,8 +8,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledThreadPoolExecutor;
+import java.util.concurrent.ThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -28,14 +29,19 @@ final class Events implements AutoCloseable {
   private final Study study;
   private final Set<SseClient> windows = ConcurrentHashMap.newKeySet();
 
-  /** One thread tells, so that windows hear things in the order they happened. */
+  /**
+   * One thread tells, so that windows hear things in the order they happened. Once the desk closes
+   * nobody is left to tell, and what was said is kept all the same.
+   */
   private final ScheduledExecutorService teller =
-      Executors.newSingleThreadScheduledExecutor(
+      new ScheduledThreadPoolExecutor(
+          1,
           work -> {
             Thread thread = new Thread(work, "desk-events");
             thread.setDaemon(true);
             return thread;
-          });
+          },
+          new ThreadPoolExecutor.DiscardPolicy());
 
   /** The change of each song that was told last, so that nothing is told twice. */
   private final Map<Long, Long> told = new HashMap<>();

@@ -1,6 +1,7 @@
 package undersong.desk;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatCode;
 
 import java.net.http.HttpResponse;
 import java.net.http.HttpResponse.BodyHandlers;
@@ -64,6 +65,13 @@ class EventsTest {
       assertThat(line).as("a line that begins with %s", beginning).isNotNull();
     } while (!line.startsWith(beginning));
     return line;
+  }
+
+  @Test
+  void whatIsSaidWhileTheDeskClosesDoesNotFail() {
+    Events events = new Events(desk.study);
+    events.close();
+    assertThatCode(() -> events.song(song)).doesNotThrowAnyException();
   }
 
   @Test
