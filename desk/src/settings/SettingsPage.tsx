@@ -1,5 +1,6 @@
 import { useEffect } from "preact/hooks";
 import type { Settings } from "../api/types";
+import { INSTRUMENTS } from "./instruments";
 import { SpeakerForm } from "./SpeakerForm";
 import { speaker } from "./speaker";
 import { pageSettings, set, setPage, settings } from "./settings";
@@ -27,13 +28,7 @@ const CHOICES: Choice[] = [
     name: "noteNames", title: "Note names",
     options: [["english", "C D E F G A B, Bb"], ["german", "C D E F G A H, B"], ["fixed-do", "do re mi fa sol la si (fixed)"]],
   },
-  {
-    name: "instrument", title: "Written for an instrument in",
-    options: [
-      ["concert", "C: as it sounds"], ["b-flat", "Bb (trumpet, clarinet)"], ["b-flat-low", "Bb, an octave lower (tenor saxophone)"],
-      ["a", "A (clarinet)"], ["e-flat", "Eb (alto saxophone)"], ["e-flat-low", "Eb, an octave lower (baritone saxophone)"], ["f", "F (horn)"],
-    ],
-  },
+  { name: "instrument", title: "Written for an instrument in", options: INSTRUMENTS },
 ];
 
 const SIZES: [number, string][] = [[0.9, "small"], [1, "usual"], [1.2, "large"], [1.45, "very large"]];

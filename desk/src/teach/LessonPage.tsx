@@ -2,6 +2,7 @@ import { useEffect, useState } from "preact/hooks";
 import { desk } from "../api/calls";
 import type { KeptLesson, Lesson, LessonItem } from "../api/teaching";
 import { songAddress } from "../route";
+import { INSTRUMENTS } from "../settings/instruments";
 import { clock } from "../time/words";
 import { barsOf, barsWords, changed, moved, notYet, without, withItem } from "./edit";
 
@@ -94,10 +95,6 @@ export function LessonPage({ song }: { song: number }) {
 }
 
 const SYLLABLES = [["la-based", "minor begins on la"], ["do-based", "minor begins on do"]] as const;
-const INSTRUMENTS = [
-  ["concert", "as it sounds"], ["b-flat", "in B flat"], ["b-flat-low", "in B flat, an octave lower"], ["a", "in A"],
-  ["e-flat", "in E flat"], ["e-flat-low", "in E flat, an octave lower"], ["f", "in F"],
-] as const;
 
 /** How the class reads. */
 function Settings({ lesson, change }: { lesson: Lesson; change: (lesson: Lesson) => void }) {
@@ -110,7 +107,7 @@ function Settings({ lesson, change }: { lesson: Lesson; change: (lesson: Lesson)
         </select>
       </label>{" "}
       <label>
-        Written{" "}
+        Written for an instrument in{" "}
         <select value={lesson.instrument ?? "concert"} onChange={(event) => change({ ...lesson, instrument: event.currentTarget.value })}>
           {INSTRUMENTS.map(([value, words]) => <option key={value} value={value}>{words}</option>)}
         </select>
@@ -124,7 +121,7 @@ function Offers({ offers, add }: { offers: LessonItem[]; add: (item: LessonItem)
   if (offers.length === 0) return null;
   return (
     <details class="lesson-offers">
-      <summary>Not in the lesson: {offers.length} findings and remarks</summary>
+      <summary>Not in the lesson: {offers.length === 1 ? "one finding or remark" : `${offers.length} findings and remarks`}</summary>
       <ul>
         {offers.map((item) => (
           <li key={`${item.technique}-${item.start}-${item.end}`}>

@@ -4,10 +4,9 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
-import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
 import undersong.reading.Correction;
 
@@ -28,19 +27,18 @@ public final class Hearings {
   public List<Hearing> of(long songId) {
     return database.read(
         handle -> {
-          Map<Long, List<Hearing.Decided>> decided = new HashMap<>();
-          handle
-              .createQuery(
-                  "SELECT hearing_id, d.author, d.said_at, d.decision FROM hearing_decision d"
-                      + " JOIN hearing ON hearing.id = hearing_id"
-                      + " WHERE song_id = :song ORDER BY d.id")
-              .bind("song", songId)
-              .map((row, context) -> Map.entry(row.getLong("hearing_id"), decided(row)))
-              .forEach(
-                  one ->
-                      decided
-                          .computeIfAbsent(one.getKey(), id -> new ArrayList<>())
-                          .add(one.getValue()));
+          Map<Long, List<Hearing.Decided>> decided =
+              handle
+                  .createQuery(
+                      "SELECT hearing_id, d.author, d.said_at, d.decision FROM hearing_decision d"
+                          + " JOIN hearing ON hearing.id = hearing_id"
+                          + " WHERE song_id = :song ORDER BY d.id")
+                  .bind("song", songId)
+                  .map((row, context) -> Map.entry(row.getLong("hearing_id"), decided(row)))
+                  .collect(
+                      Collectors.groupingBy(
+                          Map.Entry::getKey,
+                          Collectors.mapping(Map.Entry::getValue, Collectors.toList())));
           return handle
               .createQuery(
                   "SELECT "

@@ -5,10 +5,10 @@ import java.sql.SQLException;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
 
 /**
@@ -28,19 +28,18 @@ public final class Remarks {
   public List<Remark> of(long songId) {
     return database.read(
         handle -> {
-          Map<Long, List<Remark.Wording>> earlier = new HashMap<>();
-          handle
-              .createQuery(
-                  "SELECT remark_id, w.author, w.said_at, w.start_seconds, w.end_seconds, w.words"
-                      + " FROM remark_wording w JOIN remark ON remark.id = remark_id"
-                      + " WHERE song_id = :song ORDER BY w.id")
-              .bind("song", songId)
-              .map((row, context) -> Map.entry(row.getLong("remark_id"), wording(row)))
-              .forEach(
-                  one ->
-                      earlier
-                          .computeIfAbsent(one.getKey(), id -> new ArrayList<>())
-                          .add(one.getValue()));
+          Map<Long, List<Remark.Wording>> earlier =
+              handle
+                  .createQuery(
+                      "SELECT remark_id, w.author, w.said_at, w.start_seconds, w.end_seconds,"
+                          + " w.words FROM remark_wording w JOIN remark ON remark.id = remark_id"
+                          + " WHERE song_id = :song ORDER BY w.id")
+                  .bind("song", songId)
+                  .map((row, context) -> Map.entry(row.getLong("remark_id"), wording(row)))
+                  .collect(
+                      Collectors.groupingBy(
+                          Map.Entry::getKey,
+                          Collectors.mapping(Map.Entry::getValue, Collectors.toList())));
           return handle
               .createQuery(
                   "SELECT "

@@ -26,6 +26,8 @@ public final class DeskMeasure {
   private static final int CHUNKS_EACH = 12;
   private static final double SLOW_FRAME_MS = 50;
   private static final long PLAYED_MS = 20_000;
+  private static final String PLAYING =
+      "document.querySelector('button.main')?.getAttribute('aria-pressed') === 'true'";
 
   private final StringBuilder table =
       new StringBuilder("| what | measured | aim |\n| --- | --- | --- |\n");
@@ -109,6 +111,9 @@ public final class DeskMeasure {
       browser.run("document.activeElement?.blur()");
       browser.press(" ");
       Thread.sleep(PLAYED_MS);
+      if (!Boolean.TRUE.equals(browser.run("return " + PLAYING))) {
+        throw new IllegalStateException("The page did not play when asked to by the space key.");
+      }
       PageMemory memory = PageMemory.of(browser);
       line(
           "page of the ten-minute song after 20 s of playing: heap of scripts, MB",

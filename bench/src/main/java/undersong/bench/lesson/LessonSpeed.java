@@ -6,9 +6,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Stream;
 import undersong.lesson.Lesson;
 import undersong.notation.NotationSettings;
 import undersong.render.DemoRenderer;
@@ -30,6 +32,18 @@ final class LessonSpeed {
   /** A section of the page, in Markdown. */
   static String measured() throws IOException, InterruptedException {
     Path folder = Files.createTempDirectory("undersong-lesson");
+    try {
+      return measured(folder);
+    } finally {
+      try (Stream<Path> all = Files.walk(folder)) {
+        for (Path one : all.sorted(Comparator.reverseOrder()).toList()) {
+          Files.delete(one);
+        }
+      }
+    }
+  }
+
+  private static String measured(Path folder) throws IOException, InterruptedException {
     Path recording = folder.resolve("song.wav");
     Path shelf = folder.resolve("shelf.db");
     WavFile.write(DemoRenderer.render(DemoSongs.named(SONG)), recording);
