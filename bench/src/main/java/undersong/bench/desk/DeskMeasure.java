@@ -5,11 +5,10 @@ import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
-import java.util.stream.Stream;
 import undersong.bench.metrics.Statistics;
+import undersong.bench.peers.Program;
 import undersong.bench.speed.Medley;
 import undersong.browser.PageBrowser;
 import undersong.study.Study;
@@ -45,11 +44,7 @@ public final class DeskMeasure {
     try {
       measure(folder, date, commit);
     } finally {
-      try (Stream<Path> all = Files.walk(folder)) {
-        for (Path one : all.sorted(Comparator.reverseOrder()).toList()) {
-          Files.delete(one);
-        }
-      }
+      Program.delete(folder);
     }
   }
 

@@ -6,11 +6,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.stream.Stream;
+import undersong.bench.peers.Program;
 import undersong.lesson.Lesson;
 import undersong.notation.NotationSettings;
 import undersong.render.DemoRenderer;
@@ -35,11 +34,7 @@ final class LessonSpeed {
     try {
       return measured(folder);
     } finally {
-      try (Stream<Path> all = Files.walk(folder)) {
-        for (Path one : all.sorted(Comparator.reverseOrder()).toList()) {
-          Files.delete(one);
-        }
-      }
+      Program.delete(folder);
     }
   }
 

@@ -66,7 +66,8 @@ public final class Program implements Listener {
     }
   }
 
-  static void delete(Path folder) throws IOException {
+  /** Removes a folder with all that is in it. */
+  public static void delete(Path folder) throws IOException {
     try (var left = Files.walk(folder)) {
       left.sorted(java.util.Comparator.reverseOrder()).map(Path::toFile).forEach(f -> f.delete());
     }
