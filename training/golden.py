@@ -1,6 +1,6 @@
 """Writes golden values by which another implementation of features and model can be checked.
 
-    python3 golden.py --model FOLDER --out golden.json        # with onnxruntime: features and outputs
+    python3 golden.py --model FOLDER --out golden.json        # features and outputs, by onnxruntime or, without it, by PyTorch
     python3 golden.py --out golden.json                         # features only
 
 The signal is a formula (``signal``), so that no audio has to be stored: eight chords of five decaying harmonics a note,
@@ -8,6 +8,7 @@ and a little noise from a linear congruential generator. All arithmetic is in 64
 """
 
 import argparse
+import importlib.util
 import json
 import math
 from pathlib import Path
@@ -15,8 +16,9 @@ from pathlib import Path
 import numpy as np
 import torch
 
-from ear import labels
+from ear import labels, warm
 from ear.features import Features
+from ear.network import ListeningNetwork
 
 SECONDS = 8
 CHORDS = ((45, 57, 60, 64), (41, 57, 60, 65), (48, 55, 60, 64), (43, 55, 59, 62))
@@ -60,10 +62,21 @@ def feature_values(tonal, rhythm):
     return rows
 
 
-def output_values(model, tonal, rhythm):
-    from export import Sessions
+@torch.no_grad()
+def answers(model, tonal, rhythm):
+    """Logits by output name, numpy [1, T, classes], of the exported model in folder ``model``."""
+    if importlib.util.find_spec("onnxruntime"):
+        from export import Sessions
 
-    found = Sessions(model)(tonal.numpy(), rhythm.numpy())
+        return Sessions(model)(tonal.numpy(), rhythm.numpy())
+    network = ListeningNetwork()
+    warm.fill(network, warm.exported(model))
+    network.eval()
+    return {name: logits.numpy() for name, logits in network(tonal, rhythm).items()}
+
+
+def output_values(model, tonal, rhythm):
+    found = answers(model, tonal, rhythm)
     return [dict(output=name, frame=f, logits=rounded(values[0, f])) for name, values in found.items() for f in OUTPUT_FRAMES]
 
 

@@ -195,7 +195,7 @@ def play(song):
     notes = plan(song, center, dice.uniform(0.35, 0.8), dice.uniform(0.5, 1), dice.uniform(0.75, 1.02))
     lead = sing(song, notes, player, LEAD, 1.0, mouth, off_tune)
     second = []
-    if dice.chance(0.2 if lone else 0.4):
+    if dice.chance(0.2 if lone else 0.5):
         second = _harmonize(song, notes, player, family, off_tune)
     if dice.chance(0.14):
         shift = dice.pick((0, 0, -12, 12))
