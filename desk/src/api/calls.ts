@@ -1,6 +1,7 @@
 import type { Drill } from "../drill/types";
 import { address } from "../trends/draw";
 import type { NamedTechnique, Trend, TrendQuestion, Unusual } from "../trends/types";
+import { ALL, FIRST, heldWords, joined } from "./parts";
 import type { NewVerdict, Verdict } from "./findings";
 import type { Comparison, KeptLesson, KeptSearch, Lesson, LikeSong, SearchHit, Sketch, LessonItem } from "./teaching";
 import type {
@@ -44,8 +45,20 @@ async function get<T>(path: string, signal?: AbortSignal): Promise<T> {
   return (await ask(path, { signal })).json() as Promise<T>;
 }
 
-async function write<T>(method: string, path: string, body?: unknown, revision?: number): Promise<T> {
-  const headers: Record<string, string> = { "X-Undersong-Token": token() };
+/** A page, as much of it as is asked for and not held already. */
+async function getPage(id: number, parts: readonly string[], held?: SongPage): Promise<SongPage> {
+  const response = await ask(`${song(id)}?parts=${parts.join()}`, { headers: heldWords(held) });
+  return joined(held, (await response.json()) as SongPage);
+}
+
+/** Says something that is answered with the page as it is then: what is needed first of it, and not held already. */
+async function say(path: string, held: SongPage, body?: unknown, revision?: number): Promise<Answer> {
+  const answer = await write<Answer>("POST", `${path}?parts=${FIRST.join()}`, body, revision, heldWords(held));
+  return { ...answer, page: joined(held, answer.page) };
+}
+
+async function write<T>(method: string, path: string, body?: unknown, revision?: number, more: Record<string, string> = {}): Promise<T> {
+  const headers: Record<string, string> = { "X-Undersong-Token": token(), ...more };
   if (body !== undefined) headers["Content-Type"] = "application/json";
   if (revision !== undefined) headers["If-Match"] = `"${revision}"`;
   const response = await ask(path, { method, headers, body: body === undefined ? undefined : JSON.stringify(body) });
@@ -59,20 +72,23 @@ const sketchWords = (seed: number, beside?: number) => `seed=${seed}${beside ===
 export const desk = {
   songs: (query: string, signal?: AbortSignal) =>
     get<{ songs: SongEntry[] }>(`/api/songs${query ? `?query=${encodeURIComponent(query)}` : ""}`, signal).then((a) => a.songs),
-  page: (id: number) => get<SongPage>(song(id)),
+  /** The rows of a song, for who has nothing of it yet. */
+  rows: (id: number) => getPage(id, FIRST),
+  /** The whole page; of what is held only what has changed is sent. */
+  page: (id: number, held?: SongPage) => getPage(id, ALL, held),
   curve: (id: number) => get<Curve>(`${song(id)}/curve`),
   peaks: (id: number, from: number, to: number, columns: number, signal?: AbortSignal) =>
     get<Peaks>(`${song(id)}/peaks?fromSeconds=${from}&toSeconds=${to}&columns=${columns}`, signal),
   sayWords: (id: number, words: SongWords) => write<Song>("PATCH", song(id), words),
 
-  correct: (id: number, corrections: Correction[], revision?: number) =>
-    write<Answer>("POST", `${song(id)}/corrections`, { corrections }, revision),
+  correct: (id: number, held: SongPage, corrections: Correction[], revision?: number) =>
+    say(`${song(id)}/corrections`, held, { corrections }, revision),
   offers: (id: number, correction: Correction) =>
     write<{ offers: Offer[] }>("POST", `${song(id)}/offers`, { correction }).then((a) => a.offers),
-  undo: (id: number) => write<Answer>("POST", `${song(id)}/undo`),
-  redo: (id: number) => write<Answer>("POST", `${song(id)}/redo`),
-  takeBack: (id: number, step: number) => write<Answer>("POST", `${song(id)}/steps/${step}/take-back`),
-  bringBack: (id: number, step: number) => write<Answer>("POST", `${song(id)}/steps/${step}/bring-back`),
+  undo: (id: number, held: SongPage) => say(`${song(id)}/undo`, held),
+  redo: (id: number, held: SongPage) => say(`${song(id)}/redo`, held),
+  takeBack: (id: number, held: SongPage, step: number) => say(`${song(id)}/steps/${step}/take-back`, held),
+  bringBack: (id: number, held: SongPage, step: number) => say(`${song(id)}/steps/${step}/bring-back`, held),
   readChord: (text: string, signal?: AbortSignal) => get<ChordName>(`/api/chord?text=${encodeURIComponent(text)}`, signal),
 
   remark: (id: number, remark: NewRemark) => write<Remark>("POST", `${song(id)}/remarks`, remark),

@@ -253,6 +253,8 @@ export interface PageSettings {
 }
 
 export interface SongPage {
+  /** Of each part that was sent or held, by which it is known again. */
+  tags?: Record<string, string>;
   song: Song;
   /** Title, artist and year as said before the last time, oldest first. */
   earlierWords?: { title?: string; artist?: string; year?: number; author: string; saidAt: string }[];

@@ -12,12 +12,12 @@ import { StaffView } from "./StaffView";
 export function CloseListening({ state }: { state: SongState }) {
   const { startSeconds, endSeconds } = state.span;
   const [curve, setCurve] = useState<Curve | null>(null);
-  const revision = state.page.value.revision;
+  const { melody } = state.page.value;
   useEffect(() => {
     let gone = false;
     desk.curve(state.id).then((got) => !gone && setCurve(got), () => {});
     return () => { gone = true; };
-  }, [state, revision]);
+  }, [state, melody]);
   return (
     <section class="close-up" aria-label="Close listening">
       <header>

@@ -10,7 +10,7 @@ const MOST_BARS = 4;
 export function StaffView({ state }: { state: SongState }) {
   const box = useRef<HTMLDivElement>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
-  const page = state.page.value;
+  const page = state.music.value;
   const english = useEnglish(state);
   const from = barAt(page.bars, state.span.startSeconds + 0.02);
   const to = Math.min(from + MOST_BARS - 1, barAt(page.bars, state.span.endSeconds - 0.02));
@@ -36,7 +36,7 @@ export function StaffView({ state }: { state: SongState }) {
 
 /** The page with English note names, which staff notation is set from, whatever names are read. */
 function useEnglish(state: SongState): SongPage | null {
-  const page = state.page.value;
+  const page = state.music.value;
   const plain = (settings.value.noteNames ?? "english") === "english";
   const [fetched, setFetched] = useState<SongPage | null>(null);
   useEffect(() => {

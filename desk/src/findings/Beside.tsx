@@ -13,7 +13,7 @@ export function Beside({ state }: { state: SongState }) {
     desk.unusual(state.id).then(setUnusual, (reason: Error) => setTrouble(reason.message));
   };
   return (
-    <details class="finding" onToggle={toggle}>
+    <details class="beside" onToggle={toggle}>
       <summary><strong>Beside the other songs</strong></summary>
       {trouble && <p class="trouble">{trouble}</p>}
       {unusual && (

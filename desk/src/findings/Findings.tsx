@@ -12,7 +12,8 @@ const KINDS: [FindingKind, string][] = [["theory", "Theory"], ["songwriting", "S
 
 /** What the program found worth telling, those worth most first within each kind. */
 export function Findings({ state }: { state: SongState }) {
-  const { findings = [], verdicts = [] } = state.page.value;
+  const { findings, verdicts = [] } = state.page.value;
+  if (!findings) return <p class="soft">Looking for findings</p>;
   const denied = verdicts.filter((verdict) => verdict.answer === "no");
   return (
     <section aria-label="Findings">
@@ -45,18 +46,24 @@ export function Findings({ state }: { state: SongState }) {
 
 function Group({ state, group }: { state: SongState; group: FindingGroup }) {
   const [first] = group.occurrences;
+  // What stands folded is drawn once it is opened.
+  const [opened, setOpened] = useState(false);
   return (
-    <details class="finding">
+    <details class="finding" onToggle={(event) => event.currentTarget.open && setOpened(true)}>
       <summary>
         <strong>{group.name}</strong> <small>{sureness(group.probability)}</small>
         <span class="where">{group.occurrences.map((found) => barsWords(found)).join("; ")}</span>
       </summary>
-      <p>{group.definition}</p>
-      <p class="soft">Listen: {group.listen}</p>
-      {group.occurrences.map((found) => <Found key={found.startSeconds} state={state} group={group} found={found} alone={found === first && group.occurrences.length === 1} />)}
-      <p class="soft">Try it: {group.try}{" "}
-        {group.sketched && <a href={sketchAddress(group.technique, state.page.value.song.id)}>Open a sketch</a>}
-      </p>
+      {opened && (
+        <>
+          <p>{group.definition}</p>
+          <p class="soft">Listen: {group.listen}</p>
+          {group.occurrences.map((found) => <Found key={found.startSeconds} state={state} group={group} found={found} alone={found === first && group.occurrences.length === 1} />)}
+          <p class="soft">Try it: {group.try}{" "}
+            {group.sketched && <a href={sketchAddress(group.technique, state.id)}>Open a sketch</a>}
+          </p>
+        </>
+      )}
     </details>
   );
 }

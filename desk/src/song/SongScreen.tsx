@@ -32,9 +32,12 @@ export function SongScreen({ id }: { id: number }) {
     let gone = false;
     void (async () => {
       try {
-        const page = await desk.page(id);
+        const page = await desk.rows(id);
         if (Object.keys(settings.value).length === 0) await loadSettings();
-        if (!gone) open.value = new SongState(id, page);
+        if (gone) return;
+        const state = new SongState(id, page);
+        open.value = state;
+        void state.refresh();
       } catch (reason) {
         if (!gone) setTrouble((reason as Error).message);
       }

@@ -1,5 +1,6 @@
-import { computed, signal, type ReadonlySignal } from "@preact/signals";
+import { batch, computed, signal, type ReadonlySignal } from "@preact/signals";
 import { desk, Refusal } from "../api/calls";
+import { sameMusic } from "../api/parts";
 import type { NewVerdict } from "../api/findings";
 import type { Repeat } from "../api/production";
 import type { Answer, Bar, Correction, Decision, NewRemark, Offer, SongPage } from "../api/types";
@@ -30,6 +31,10 @@ export type Task = "chord" | "bass" | "tune" | "key" | "section" | "beat" | "voi
 /** One open song: its page as the desk gave it, where the listener is in it, and what plays it. */
 export class SongState {
   readonly page = signal<SongPage>(undefined as unknown as SongPage);
+  /** The page as the stack was drawn from it last: another only where something in the stack is. */
+  readonly music = signal<SongPage>(undefined as unknown as SongPage);
+  /** The revision that findings and all else below the rows are of; 0 while none have come. */
+  readonly whole = signal(0);
   readonly bars: ReadonlySignal<Bar[]>;
   /** The bar that keys act on, as an index into the bars. */
   readonly cursor = signal(0);
@@ -55,7 +60,8 @@ export class SongState {
 
   constructor(readonly id: number, page: SongPage) {
     this.page.value = page;
-    this.bars = computed(() => barsOrStretches(this.page.value));
+    this.music.value = page;
+    this.bars = computed(() => barsOrStretches(this.music.value));
     this.order.value = pageSettings.value.order ?? "music";
     this.player.source(RECORDING, ranged(desk.soundPath(id)));
     this.listening = new Listening(this);
@@ -96,9 +102,14 @@ export class SongState {
   /** Takes in a newer page, from an answer or because another window said something. */
   take(page: SongPage): void {
     if (page.revision < this.page.value.revision) return;
-    this.page.value = page;
-    this.cursor.value = Math.min(this.cursor.value, this.bars.value.length - 1);
-    this.equip(page);
+    const same = sameMusic(page, this.page.value);
+    batch(() => {
+      this.page.value = page;
+      if (same) return;
+      this.music.value = page;
+      this.cursor.value = Math.min(this.cursor.value, this.bars.value.length - 1);
+    });
+    if (!same) this.equip(page);
   }
 
   /**
@@ -111,19 +122,19 @@ export class SongState {
     else if (revision >= this.page.value.revision) void this.refresh();
   }
 
-  /** Says something that the desk answers with the page as it is then. */
-  private async written(call: () => Promise<Answer>): Promise<Answer> {
+  /** Says something that the desk answers with the rows as they are then; findings, which take longer, follow. */
+  private async written(call: (held: SongPage) => Promise<Answer>): Promise<Answer> {
     this.writing++;
     try {
-      const answer = await call();
+      const answer = await call(this.page.value);
       this.take(answer.page);
       this.own.add(answer.page.revision);
       return answer;
     } finally {
-      if (--this.writing === 0 && this.newest > 0) {
-        if (this.newest > this.page.value.revision) void this.refresh();
-        else this.refreshSoon();
+      const missed = this.newest > this.page.value.revision;
+      if (--this.writing === 0) {
         this.newest = 0;
+        if (missed || this.whole.value < this.page.value.revision) void this.refresh();
       }
     }
   }
@@ -134,12 +145,21 @@ export class SongState {
   }
 
   async refresh(): Promise<void> {
-    await this.trying(async () => this.take(await desk.page(this.id)));
+    await this.trying(() => this.fetchAll());
+  }
+
+  private async fetchAll(): Promise<void> {
+    const page = await desk.page(this.id, this.page.value);
+    if (page.revision < this.page.value.revision) return;
+    batch(() => {
+      this.take(page);
+      this.whole.value = page.revision;
+    });
   }
 
   async say(...corrections: Correction[]): Promise<boolean> {
     return this.trying(async () => {
-      const answer = await this.written(() => desk.correct(this.id, corrections, this.page.value.revision));
+      const answer = await this.written((held) => desk.correct(this.id, held, corrections, held.revision));
       const aftermath: Aftermath = { answer, offers: [], taken: new Set() };
       this.aftermath.value = aftermath;
       if (corrections.length === 1 && corrections[0].span) void this.askOffers(aftermath, corrections[0]);
@@ -156,15 +176,15 @@ export class SongState {
     const aftermath = this.aftermath.value;
     if (!aftermath) return;
     await this.trying(async () => {
-      await this.written(() => desk.correct(this.id, [aftermath.offers[index].correction]));
+      await this.written((held) => desk.correct(this.id, held, [aftermath.offers[index].correction]));
       this.aftermath.value = { ...aftermath, taken: new Set([...aftermath.taken, index]) };
     });
   }
 
-  undo = () => this.step(() => desk.undo(this.id));
-  redo = () => this.step(() => desk.redo(this.id));
-  takeBack = (step: number) => this.step(() => desk.takeBack(this.id, step));
-  bringBack = (step: number) => this.step(() => desk.bringBack(this.id, step));
+  undo = () => this.step((held) => desk.undo(this.id, held));
+  redo = () => this.step((held) => desk.redo(this.id, held));
+  takeBack = (step: number) => this.step((held) => desk.takeBack(this.id, held, step));
+  bringBack = (step: number) => this.step((held) => desk.bringBack(this.id, held, step));
 
   remark = (remark: NewRemark) => this.changing(() => desk.remark(this.id, remark));
   reword = (id: number, remark: NewRemark) => this.changing(() => desk.rewordRemark(this.id, id, remark));
@@ -189,7 +209,7 @@ export class SongState {
     return Math.abs(here - startSeconds) < 0.01 ? endSeconds - 0.01 : startSeconds + 0.01;
   }
 
-  private step(call: () => Promise<Answer>): Promise<boolean> {
+  private step(call: (held: SongPage) => Promise<Answer>): Promise<boolean> {
     return this.trying(async () => {
       const answer = await this.written(call);
       this.aftermath.value = { answer, offers: [], taken: new Set() };
@@ -199,7 +219,7 @@ export class SongState {
   private changing(call: () => Promise<unknown>): Promise<boolean> {
     return this.trying(async () => {
       await call();
-      this.take(await desk.page(this.id));
+      await this.fetchAll();
     });
   }
 
@@ -211,7 +231,7 @@ export class SongState {
     } catch (trouble) {
       this.trouble.value = (trouble as Error).message;
       // Another window was faster: what it said is shown, so that the word can be said again or left.
-      if (trouble instanceof Refusal && trouble.kind === "moved-on") this.take(await desk.page(this.id).catch(() => this.page.value));
+      if (trouble instanceof Refusal && trouble.kind === "moved-on") await this.fetchAll().catch(() => {});
       return false;
     }
   }

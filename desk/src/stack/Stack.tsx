@@ -18,7 +18,7 @@ export function Stack({ state }: { state: SongState }) {
   const box = useRef<HTMLDivElement>(null);
   const width = useWidth(box);
   const unit = pageSettings.value.textSize ?? 1;
-  const page = state.page.value;
+  const page = state.music.value;
   const order = state.order.value;
   const shape = useMemo(() => geometry(page, order, width, unit), [page, order, width, unit]);
   const [top, bottom] = useView(box);

@@ -6,6 +6,7 @@ import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.LongFunction;
 import undersong.reading.Correction;
 import undersong.study.Answer;
 import undersong.study.Speaker;
@@ -31,23 +32,17 @@ final class CorrectionRoutes {
     routes.post("/api/songs/{song}/offers", this::offers);
     routes.post(
         "/api/songs/{song}/undo",
-        request ->
-            answer(request, study.undo(Requests.song(request), Requests.seenRevision(request))));
+        request -> answer(request, song -> study.undo(song, Requests.seenRevision(request))));
     routes.post(
         "/api/songs/{song}/redo",
-        request ->
-            answer(request, study.redo(Requests.song(request), Requests.seenRevision(request))));
+        request -> answer(request, song -> study.redo(song, Requests.seenRevision(request))));
     routes.post(
         "/api/songs/{song}/steps/{step}/take-back",
-        request ->
-            answer(
-                request, study.takeBack(Requests.song(request), Requests.number(request, "step"))));
+        request -> answer(request, song -> study.takeBack(song, Requests.number(request, "step"))));
     routes.post(
         "/api/songs/{song}/steps/{step}/bring-back",
         request ->
-            answer(
-                request,
-                study.bringBack(Requests.song(request), Requests.number(request, "step"))));
+            answer(request, song -> study.bringBack(song, Requests.number(request, "step"))));
   }
 
   private void correct(Context request) {
@@ -63,8 +58,7 @@ final class CorrectionRoutes {
     }
     answer(
         request,
-        study.correct(
-            Requests.song(request), batch, author(body, study), Requests.seenRevision(request)));
+        song -> study.correct(song, batch, author(body, study), Requests.seenRevision(request)));
   }
 
   private void offers(Context request) {
@@ -75,11 +69,14 @@ final class CorrectionRoutes {
     Json.send(request, body);
   }
 
-  private void answer(Context request, Answer answer) {
+  /** Whatever could be wrong with the request is read before the word is kept. */
+  private void answer(Context request, LongFunction<Answer> say) {
     long song = Requests.song(request);
-    events.song(song);
+    Wanted wanted = Wanted.of(request);
     SongView view = new SongView(study, preferences.wording(request));
-    Json.send(request, view.answer(study.song(song), answer));
+    Answer answer = say.apply(song);
+    events.song(song);
+    Json.send(request, view.answer(study.song(song), answer, wanted));
   }
 
   /** Who says so: the name in the body, else whoever speaks at this desk. */

@@ -20,15 +20,15 @@ final class PartsView {
     this.placing = placing;
   }
 
-  void addTo(ObjectNode page, Reading reading) {
+  void addTo(PageParts page, Reading reading) {
     List<Voice> voices = reading.find(Facet.VOICES).map(Voices::voices).orElse(List.of());
-    page.set("voices", Json.array(voices, this::voice));
+    page.put("voices", () -> Json.array(voices, this::voice));
     Lines lines = reading.find(Facet.LINES).orElse(Lines.NONE);
-    page.set("lines", Json.array(lines.lines(), this::line));
-    page.set("takeovers", Json.array(lines.takeovers(), PartsView::takeover));
+    page.put("lines", () -> Json.array(lines.lines(), this::line));
+    page.put("takeovers", () -> Json.array(lines.takeovers(), PartsView::takeover));
     Motifs motifs = reading.find(Facet.MOTIFS).orElse(Motifs.NONE);
-    page.set("motifs", Json.array(motifs.motifs(), PartsView::motif));
-    page.set("ranges", Json.array(motifs.ranges(), this::range));
+    page.put("motifs", () -> Json.array(motifs.motifs(), PartsView::motif));
+    page.put("ranges", () -> Json.array(motifs.ranges(), this::range));
   }
 
   private ObjectNode voice(Voice voice) {

@@ -51,16 +51,18 @@ final class ReadingView {
   }
 
   /** Everything but the pitch curve, which is long. */
-  void addTo(ObjectNode page) {
-    page.set("facts", facts());
-    page.set("beats", beats());
-    page.set("bars", bars());
-    page.set("sections", sections());
-    page.set("keys", Json.array(keys.regions(), this::key));
-    page.set("chords", chords());
-    page.set("bass", placing.notes(reading.find(Facet.BASS).map(Bass::notes).orElse(List.of())));
-    page.set(
-        "melody", placing.notes(reading.find(Facet.MELODY).map(Melody::notes).orElse(List.of())));
+  void addTo(PageParts page) {
+    page.put("facts", this::facts);
+    page.put("beats", this::beats);
+    page.put("bars", this::bars);
+    page.put("sections", this::sections);
+    page.put("keys", () -> Json.array(keys.regions(), this::key));
+    page.put("chords", this::chords);
+    page.put(
+        "bass", () -> placing.notes(reading.find(Facet.BASS).map(Bass::notes).orElse(List.of())));
+    page.put(
+        "melody",
+        () -> placing.notes(reading.find(Facet.MELODY).map(Melody::notes).orElse(List.of())));
     new PartsView(placing).addTo(page, reading);
     new RepeatsView(placing).addTo(page, reading);
     SoundView.addTo(page, reading);

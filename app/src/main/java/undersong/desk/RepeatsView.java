@@ -16,9 +16,9 @@ final class RepeatsView {
     this.placing = placing;
   }
 
-  void addTo(ObjectNode page, Reading reading) {
+  void addTo(PageParts page, Reading reading) {
     List<Repeat> repeats = reading.find(Facet.REPEATS).map(Repeats::repeats).orElse(List.of());
-    page.set("repeats", Json.array(repeats, this::repeat));
+    page.put("repeats", () -> Json.array(repeats, this::repeat));
   }
 
   private ObjectNode repeat(Repeat repeat) {

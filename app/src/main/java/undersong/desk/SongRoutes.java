@@ -64,7 +64,8 @@ final class SongRoutes {
   private void page(Context request) {
     Studied studied = study.reading(Requests.song(request));
     warming.opened(studied.song().id());
-    ObjectNode page = new SongView(study, preferences.wording(request)).page(studied);
+    ObjectNode page =
+        new SongView(study, preferences.wording(request)).page(studied, Wanted.of(request));
     byte[] body = Json.print(page).getBytes(StandardCharsets.UTF_8);
     CRC32 sum = new CRC32();
     sum.update(body);

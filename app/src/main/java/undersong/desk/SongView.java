@@ -1,6 +1,7 @@
 package undersong.desk;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.BooleanNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import undersong.reading.Correction;
@@ -30,40 +31,38 @@ final class SongView {
     this.words = new CorrectionWords(wording);
   }
 
-  ObjectNode page(Studied studied) {
-    ObjectNode page = Json.object();
-    page.set("song", song(studied.song()));
-    page.put("revision", studied.stored().revision());
-    page.set("settings", SettingWords.print(wording));
-    new ReadingView(studied.stored().reading(), wording).addTo(page);
-    addNotes(page, studied);
-    page.set(
-        "findings",
-        FindingView.print(study.ranked(studied.song().id()), studied.stored().reading()));
-    page.set(
-        "verdicts",
-        Json.array(study.notebook().verdicts(studied.song().id()), FindingView::verdict));
-    List<SongWording> wordings = study.wordings(studied.song().id());
-    page.set(
-        "earlierWords",
-        Json.array(
-            wordings.subList(0, Math.max(0, wordings.size() - 1)),
-            one ->
-                words(one.words())
-                    .put("author", one.author())
-                    .put("saidAt", one.saidAt().toString())));
-    List<Step> steps = study.steps(studied.song().id());
-    page.set("steps", Json.array(steps, this::step));
-    page.put("canUndo", steps.stream().anyMatch(study::isUndone));
-    page.put("canRedo", study.canRedo(studied.song().id()));
-    page.set("unplaced", Json.array(studied.stored().reading().unplaced(), this::said));
+  /** What a reader wants of the page; the revision is told always. */
+  ObjectNode page(Studied studied, Wanted wanted) {
+    ObjectNode page = Json.object().put("revision", studied.stored().revision());
+    parts(studied).addTo(page, wanted);
     return page;
   }
 
-  private void addNotes(ObjectNode page, Studied studied) {
+  private PageParts parts(Studied studied) {
     long song = studied.song().id();
-    page.set("remarks", Json.array(study.notebook().remarks(song), NoteView::remark));
-    page.set("hearings", hearings(studied));
+    Reading reading = studied.stored().reading();
+    PageParts page = new PageParts();
+    page.put("song", () -> song(studied.song()));
+    page.put("settings", () -> SettingWords.print(wording));
+    new ReadingView(reading, wording).addTo(page);
+    page.put("remarks", () -> Json.array(study.notebook().remarks(song), NoteView::remark));
+    page.put("hearings", () -> hearings(studied));
+    page.put("findings", () -> FindingView.print(study.ranked(song), reading));
+    page.put("verdicts", () -> Json.array(study.notebook().verdicts(song), FindingView::verdict));
+    page.put("earlierWords", () -> earlierWords(study.wordings(song)));
+    List<Step> steps = study.steps(song);
+    page.put("steps", () -> Json.array(steps, this::step));
+    page.put("canUndo", () -> BooleanNode.valueOf(steps.stream().anyMatch(study::isUndone)));
+    page.put("canRedo", () -> BooleanNode.valueOf(study.canRedo(song)));
+    page.put("unplaced", () -> Json.array(reading.unplaced(), this::said));
+    return page;
+  }
+
+  private static ArrayNode earlierWords(List<SongWording> wordings) {
+    return Json.array(
+        wordings.subList(0, Math.max(0, wordings.size() - 1)),
+        one ->
+            words(one.words()).put("author", one.author()).put("saidAt", one.saidAt().toString()));
   }
 
   /** What listeners heard for themselves, held against the reading. */
@@ -96,11 +95,11 @@ final class SongView {
     return node;
   }
 
-  ObjectNode answer(Song song, Answer answer) {
+  ObjectNode answer(Song song, Answer answer, Wanted wanted) {
     ObjectNode node = Json.object().put("revision", answer.reading().revision());
     node.set("changes", Json.array(answer.changes(), SongView::change));
     node.set("unplaced", Json.array(answer.unplaced(), this::said));
-    node.set("page", page(new Studied(song, answer.reading())));
+    node.set("page", page(new Studied(song, answer.reading()), wanted));
     return node;
   }
 

@@ -23,18 +23,18 @@ import undersong.reading.Texture;
 final class SoundView {
   private SoundView() {}
 
-  static void addTo(ObjectNode page, Reading reading) {
-    ArrayNode bands = page.putArray("bands");
-    for (HearingBand band : HearingBand.values()) {
-      bands.add(
-          Json.object()
-              .put("name", band.words())
-              .put("bottomHz", band.bottomHz())
-              .put("topHz", band.topHz()));
-    }
-    page.set("space", space(reading.find(Facet.SPACE).orElse(Space.NONE)));
-    page.set("texture", texture(reading.find(Facet.TEXTURE).orElse(Texture.NONE)));
-    page.set("echoes", echoes(reading.find(Facet.ECHOES).orElse(Echoes.NONE)));
+  static void addTo(PageParts page, Reading reading) {
+    page.put("bands", () -> Json.array(List.of(HearingBand.values()), SoundView::band));
+    page.put("space", () -> space(reading.find(Facet.SPACE).orElse(Space.NONE)));
+    page.put("texture", () -> texture(reading.find(Facet.TEXTURE).orElse(Texture.NONE)));
+    page.put("echoes", () -> echoes(reading.find(Facet.ECHOES).orElse(Echoes.NONE)));
+  }
+
+  private static ObjectNode band(HearingBand band) {
+    return Json.object()
+        .put("name", band.words())
+        .put("bottomHz", band.bottomHz())
+        .put("topHz", band.topHz());
   }
 
   private static ObjectNode space(Space space) {

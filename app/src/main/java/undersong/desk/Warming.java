@@ -3,9 +3,8 @@ package undersong.desk;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
+import java.util.concurrent.ScheduledThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 import undersong.shelf.ShelfEntry;
 import undersong.study.Study;
@@ -13,19 +12,23 @@ import undersong.work.Cancellation;
 
 /**
  * Makes ready, one thing at a time, what listeners will ask for next, so that they need not wait:
- * the page of the newest song while the desk starts, and the decoded sound of a song that is
- * opened. What goes wrong is told when somebody asks for it.
+ * the page of the newest song while the desk starts, and of a song that is opened its decoded sound
+ * and what corrections need. What goes wrong is told when somebody asks for it.
  */
 final class Warming implements AutoCloseable {
   private static final System.Logger LOG = System.getLogger(Warming.class.getName());
   private static final long LONGEST_GOODBYE_SECONDS = 5;
 
+  /** Until then the page that was just opened has the processors to itself. */
+  private static final long AFTER_OPENING_MILLISECONDS = 1_500;
+
   private final Study study;
   private final Preferences preferences;
-  private final Set<Long> decoded = ConcurrentHashMap.newKeySet();
+  private final Set<Long> readied = ConcurrentHashMap.newKeySet();
   private final Cancellation leaving = new Cancellation();
-  private final ExecutorService worker =
-      Executors.newSingleThreadExecutor(
+  private final ScheduledThreadPoolExecutor worker =
+      new ScheduledThreadPoolExecutor(
+          1,
           task -> {
             Thread thread = new Thread(task, "desk-warming");
             thread.setDaemon(true);
@@ -35,40 +38,47 @@ final class Warming implements AutoCloseable {
   Warming(Study study, Preferences preferences) {
     this.study = study;
     this.preferences = preferences;
+    worker.setExecuteExistingDelayedTasksAfterShutdownPolicy(false);
   }
 
   /** The song studied last: meanwhile classes are loaded and texts are read. */
   void begin() {
     later(
+        0,
         () -> {
           List<ShelfEntry> songs = study.songs("");
           if (!songs.isEmpty()) {
             long newest = songs.get(songs.size() - 1).song().id();
             var unused =
                 Json.print(
-                    new SongView(study, preferences.remembered()).page(study.reading(newest)));
+                    new SongView(study, preferences.remembered())
+                        .page(study.reading(newest), Wanted.ALL));
           }
         });
   }
 
-  /** Somebody opened a song: soon it is played and looked at closely. */
+  /** Somebody opened a song: soon it is played, looked at closely and put right. */
   void opened(long song) {
-    if (decoded.add(song)) {
-      later(() -> study.sound().file(song, leaving));
+    if (readied.add(song)) {
+      later(AFTER_OPENING_MILLISECONDS, () -> study.sound().file(song, leaving));
+      later(AFTER_OPENING_MILLISECONDS, () -> study.rehearse(song));
     }
   }
 
-  private void later(Runnable task) {
+  private void later(long milliseconds, Runnable task) {
     try {
-      worker.execute(
-          () -> {
-            try {
-              leaving.check();
-              task.run();
-            } catch (RuntimeException untold) {
-              LOG.log(System.Logger.Level.DEBUG, "nothing could be made ready", untold);
-            }
-          });
+      var unused =
+          worker.schedule(
+              () -> {
+                try {
+                  leaving.check();
+                  task.run();
+                } catch (RuntimeException untold) {
+                  LOG.log(System.Logger.Level.DEBUG, "nothing could be made ready", untold);
+                }
+              },
+              milliseconds,
+              TimeUnit.MILLISECONDS);
     } catch (RejectedExecutionException closing) {
       // Nobody will ask any more.
     }

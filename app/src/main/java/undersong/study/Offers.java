@@ -28,11 +28,14 @@ final class Offers {
     this.derivation = derivation;
   }
 
+  /** What words are weighed against: what was measured, what was derived and said so far. */
+  record Ground(Features features, Derivation.Basis basis) {}
+
   /** Only offers that would change what is heard there; in the order of the sections. */
-  List<Offer> of(Correction correction, Features features, Derivation.Basis basis) {
+  List<Offer> of(Correction correction, Ground ground) {
     List<Offer> offers = new ArrayList<>();
     List<Double> anchors = Anchors.seconds(correction);
-    Reading reading = basis.reading();
+    Reading reading = ground.basis().reading();
     Form form = reading.get(Facet.FORM);
     BeatGrid grid = reading.find(Facet.BEATS).map(Beats::grid).orElse(BeatGrid.NO_PULSE);
     if (anchors.isEmpty() || grid.isEmpty() || correction instanceof Correction.SamenessOver) {
@@ -49,9 +52,7 @@ final class Offers {
         continue;
       }
       moved(correction, here.get(), there, grid, reading.durationSeconds())
-          .flatMap(
-              moved ->
-                  changeBy(moved, features, basis).map(change -> new Offer(there, moved, change)))
+          .flatMap(moved -> changeBy(moved, ground).map(change -> new Offer(there, moved, change)))
           .ifPresent(offers::add);
     }
     return offers;
@@ -85,12 +86,14 @@ final class Offers {
     return middle >= section.span().startSeconds() - 0.02 && middle < section.span().endSeconds();
   }
 
-  private Optional<FacetChange> changeBy(
-      Correction correction, Features features, Derivation.Basis basis) {
+  /** What one more word would change in its own facet. */
+  Optional<FacetChange> changeBy(Correction correction, Ground ground) {
+    Derivation.Basis basis = ground.basis();
     List<CorrectionEntry> entries = new ArrayList<>(basis.said().entries());
     entries.add(new CorrectionEntry(Long.MAX_VALUE, "", java.time.Instant.EPOCH, correction));
     Reading would =
-        derivation.deriveThrough(correction.facet(), features, basis, new Corrections(entries));
+        derivation.deriveThrough(
+            correction.facet(), ground.features(), basis, new Corrections(entries));
     return Changes.of(correction.facet(), basis.reading(), would);
   }
 }

@@ -15,6 +15,7 @@ import java.util.regex.Pattern;
 import undersong.audio.Recording;
 import undersong.feature.Features;
 import undersong.reading.Correction;
+import undersong.reading.Facet;
 import undersong.search.Likeness;
 import undersong.search.SongLines;
 import undersong.shelf.ChangedSongs;
@@ -295,9 +296,27 @@ public final class Study implements AutoCloseable {
   public List<Offer> offers(long songId, Correction correction) {
     Song song = shelf.songs().get(songId);
     Anchors.requireInside(song, correction);
+    Offers.Ground ground = ground(song);
+    return new Offers(readings.derivation()).of(correction, ground);
+  }
+
+  /**
+   * Fetches what corrections of a song are derived from, and derives one that restates what is
+   * heard, so that the first word said is answered as fast as later ones. Nothing is kept.
+   */
+  public void rehearse(long songId) {
+    Offers.Ground ground = ground(shelf.songs().get(songId));
+    ground.basis().reading().find(Facet.CHORDS).stream()
+        .flatMap(chords -> chords.spans().stream())
+        .findFirst()
+        .map(first -> new Correction.ChordOver(first.span(), first.symbol()))
+        .ifPresent(said -> new Offers(readings.derivation()).changeBy(said, ground));
+  }
+
+  /** What could be said is weighed outside the lock: nobody's word has to wait for it. */
+  private Offers.Ground ground(Song song) {
     synchronized (lock(song.contentHash())) {
-      return new Offers(readings.derivation())
-          .of(correction, readings.features(song), readings.basis(readings.of(song)));
+      return new Offers.Ground(readings.features(song), readings.basis(readings.of(song)));
     }
   }
 

@@ -48,6 +48,30 @@ class CorrectionRoutesTest {
     assertThat(secondChord()).isEqualTo("Dm7");
   }
 
+  /** Whatever is asked for and held: together they are what the desk holds. */
+  @Test
+  void theAnswerIsCompletedByWhatIsHeld() throws Exception {
+    JsonNode held = desk.json(song);
+    for (String path : new String[] {"/corrections", "/undo", "/redo"}) {
+      String body = path.equals("/corrections") ? SECOND_BAR_DM7 : "";
+      JsonNode page =
+          TestDesk.parse(desk.post(song + path, body, Wanted.HELD_HEADER, TestDesk.held(held)))
+              .path("page");
+      assertThat(page.has("chords")).isTrue();
+      assertThat(page.has("bars")).isFalse();
+      assertThat(page.has("space")).isFalse();
+      held = TestDesk.joined(held, page);
+      assertThat(held).isEqualTo(desk.json(song));
+    }
+  }
+
+  @Test
+  void aWordIsNotKeptWhereTheAnswerCouldNotBeGiven() throws Exception {
+    assertThat(desk.post(song + "/corrections?parts=colour", SECOND_BAR_DM7).statusCode())
+        .isEqualTo(400);
+    assertThat(desk.json(song).path("steps")).isEmpty();
+  }
+
   @Test
   void stepsAreTakenBackAndBroughtBack() throws Exception {
     desk.post(song + "/corrections", SECOND_BAR_DM7);

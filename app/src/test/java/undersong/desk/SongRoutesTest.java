@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
 import java.util.HashSet;
+import java.util.Map;
 import java.util.Set;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -122,6 +123,37 @@ class SongRoutesTest {
     assertThat(desk.get(song, "If-None-Match", tag).statusCode()).isEqualTo(304);
     desk.post(song + "/remarks", "{\"startSeconds\": 3, \"text\": \"here\"}");
     assertThat(desk.get(song, "If-None-Match", tag).statusCode()).isEqualTo(200);
+  }
+
+  @Test
+  void aPageIsSentInParts() throws Exception {
+    JsonNode whole = desk.json(song);
+    for (String name : PageParts.NAMES) {
+      assertThat(whole.path(name).isMissingNode()).as(name).isFalse();
+      assertThat(whole.path("tags").path(name).asText()).as(name).isNotEmpty();
+    }
+    JsonNode some = desk.json(song + "?parts=chords,steps");
+    assertThat(some.path("chords")).isEqualTo(whole.path("chords"));
+    assertThat(some.path("revision")).isEqualTo(whole.path("revision"));
+    assertThat(some.properties())
+        .extracting(Map.Entry::getKey)
+        .containsExactlyInAnyOrder("revision", "chords", "steps", "tags");
+    assertThat(desk.get(song + "?parts=colour").statusCode()).isEqualTo(400);
+    assertThat(desk.get(song, Wanted.HELD_HEADER, "chords").statusCode()).isEqualTo(400);
+  }
+
+  @Test
+  void whatIsHeldIsNotSentAgain() throws Exception {
+    JsonNode before = desk.json(song);
+    String held = TestDesk.held(before);
+    desk.post(song + "/remarks", "{\"startSeconds\": 3, \"text\": \"here\"}");
+    JsonNode after = desk.json(song, Wanted.HELD_HEADER, held);
+    assertThat(after.properties())
+        .extracting(Map.Entry::getKey)
+        .containsExactlyInAnyOrder("revision", "remarks", "tags");
+    assertThat(TestDesk.joined(before, after)).isEqualTo(desk.json(song));
+    JsonNode german = desk.json(song + "?noteNames=german", Wanted.HELD_HEADER, held);
+    assertThat(german.has("settings")).isTrue();
   }
 
   @Test

@@ -2,6 +2,7 @@ package undersong.desk;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -12,6 +13,7 @@ import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.stream.Collectors;
 import undersong.render.WavWriter;
 import undersong.study.Study;
 
@@ -85,6 +87,23 @@ final class TestDesk implements AutoCloseable {
 
   static JsonNode parse(HttpResponse<String> answer) throws IOException {
     return JSON.readTree(answer.body());
+  }
+
+  /** What a reader of this page says it holds. */
+  static String held(JsonNode page) {
+    return page.path("tags").properties().stream()
+        .map(tag -> tag.getKey() + "=" + tag.getValue().asText())
+        .collect(Collectors.joining(","));
+  }
+
+  /** A page completed by what was held of an earlier one. */
+  static JsonNode joined(JsonNode before, JsonNode answer) {
+    ObjectNode tags = ((ObjectNode) before.path("tags")).deepCopy();
+    tags.setAll((ObjectNode) answer.path("tags"));
+    ObjectNode joined = ((ObjectNode) before).deepCopy();
+    joined.setAll((ObjectNode) answer);
+    joined.set("tags", tags);
+    return joined;
   }
 
   HttpRequest.Builder request(String path, String... headers) {

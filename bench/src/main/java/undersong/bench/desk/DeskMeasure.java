@@ -94,8 +94,9 @@ public final class DeskMeasure {
           loads.stream().map(PageTimes.Loaded::wholeMs).toList(),
           "2000");
       PageTimes.Corrected corrected = times.corrections(four, CORRECTIONS);
-      spread("a chord said, to the page redrawn, ms", corrected.saidMs(), "p95 250");
-      spread("a step undone, to the page redrawn, ms", corrected.undoneMs(), "p95 250");
+      spread("a chord said, to the rows redrawn, ms", corrected.saidMs(), "p95 250");
+      spread("a step undone, to the rows redrawn, ms", corrected.undoneMs(), "p95 250");
+      spread("a step undone, to the findings redrawn too, ms", corrected.foundMs(), "");
       List<Double> frames = times.scrolling(ten);
       spread("a frame while the ten-minute song scrolls, ms", frames, "none over 50");
       line(
@@ -155,7 +156,8 @@ public final class DeskMeasure {
         Made by `./measure desk` (%s, commit %s, %d processors; load by everything that ran on the machine, the browser included: %.1f). The demo songs end to end,
         four and ten minutes of them, on a new shelf; the program in a process of its own; Debian's Chromium without a window and
         without a graphics card, 1440 by 1000 pixels, drawing on the same processors. Times of the page are taken in the page, from the address to the
-        frame that shows what is named; those of a correction from the press to the frame after the page was drawn anew.
+        frame that shows what is named; those of a correction from the press to the frame after the rows, with all their chords and numerals, were
+        drawn anew; findings, which follow, are timed apart. A chord is said when all has come to rest, and undone while its findings are still looked for.
         The class are %d clients, each reading the page, playing chunk by chunk from another place, opening pictures.
 
         %s\

@@ -61,7 +61,8 @@ final class PageTimes {
 
   /**
    * Chords said in the form of close listening, each undone before the next: from the press to the
-   * frame after the page was drawn anew.
+   * frame after the rows were drawn anew, and to the frame after the findings were too. Each is
+   * undone at once, while findings are still looked for; the next is said when those have come.
    */
   Corrected corrections(long song, int count) {
     browser.go(desk.at("#/song/" + song));
@@ -73,11 +74,13 @@ final class PageTimes {
             const wait = ms => new Promise(done => setTimeout(done, ms));
             const frame = () => new Promise(done => requestAnimationFrame(() => setTimeout(done)));
             const revision = () => Number(document.querySelector('main').dataset.revision);
+            const whole = () => Number(document.querySelector('.margin').dataset.revision);
+            let pressed = 0;
             const drawn = async act => {
-              const before = revision(), from = performance.now();
+              const before = revision(), from = pressed = performance.now();
               act();
               while (revision() === before) {
-                if (performance.now() - from > 20000) throw new Error('nothing was drawn');
+                if (performance.now() - from > 20000) throw new Error('nothing was drawn; ' + (document.querySelector('.trouble')?.textContent ?? 'no trouble told'));
                 await frame();
               }
               return performance.now() - from;
@@ -88,7 +91,7 @@ final class PageTimes {
             };
             const key = (at, init) => at.dispatchEvent(new KeyboardEvent('keydown', {bubbles: true, cancelable: true, ...init}));
             const roots = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'];
-            const said = [], undone = [];
+            const said = [], undone = [], found = [];
             for (let i = 0; i < count; i++) {
               scrollTo(0, (document.documentElement.scrollHeight - innerHeight) * i / count);
               await wait(60);
@@ -103,16 +106,25 @@ final class PageTimes {
               said.push(await drawn(() => input.form.requestSubmit()));
               await wait(60);
               undone.push(await drawn(() => [...document.querySelectorAll('button')].find(b => b.textContent === 'Undo').click()));
+              while (whole() < revision()) {
+                if (performance.now() - pressed > 20000) throw new Error('nothing was found');
+                await frame();
+              }
+              found.push(performance.now() - pressed);
               await wait(60);
             }
-            return {said, undone};
+            return {said, undone, found};
             """,
             count);
     Map<?, ?> answer = (Map<?, ?>) took;
-    return new Corrected(numbers(answer.get("said")), numbers(answer.get("undone")));
+    return new Corrected(
+        numbers(answer.get("said")), numbers(answer.get("undone")), numbers(answer.get("found")));
   }
 
-  record Corrected(List<Double> saidMs, List<Double> undoneMs) {}
+  /**
+   * @param foundMs from the press of undo to the findings
+   */
+  record Corrected(List<Double> saidMs, List<Double> undoneMs, List<Double> foundMs) {}
 
   /** Lengths of frames while the page runs from its top to its foot and back, in milliseconds. */
   List<Double> scrolling(long song) {

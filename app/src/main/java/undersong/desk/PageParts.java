@@ -1,0 +1,85 @@
+package undersong.desk;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.fasterxml.jackson.databind.util.RawValue;
+import java.nio.charset.StandardCharsets;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import java.util.zip.CRC32;
+
+/**
+ * The parts of a song's page by name, each made only where it is wanted. A reader is told a tag of
+ * each, by which it can say next time what it holds already: most parts of a page of a megabyte
+ * stay the same when a word is said.
+ */
+final class PageParts {
+  /** All that a page has, in its order. */
+  static final List<String> NAMES =
+      List.of(
+          "song",
+          "settings",
+          "facts",
+          "beats",
+          "bars",
+          "sections",
+          "keys",
+          "chords",
+          "bass",
+          "melody",
+          "voices",
+          "lines",
+          "takeovers",
+          "motifs",
+          "ranges",
+          "repeats",
+          "bands",
+          "space",
+          "texture",
+          "echoes",
+          "remarks",
+          "hearings",
+          "findings",
+          "verdicts",
+          "earlierWords",
+          "steps",
+          "canUndo",
+          "canRedo",
+          "unplaced");
+
+  private final Map<String, Supplier<? extends JsonNode>> makers = new LinkedHashMap<>();
+
+  void put(String name, Supplier<? extends JsonNode> maker) {
+    if (!NAMES.contains(name)) {
+      throw new IllegalArgumentException("The page's part " + name + " is not among " + NAMES);
+    }
+    makers.put(name, maker);
+  }
+
+  /** Adds the wanted parts to a page, and the tags of all of them, sent or held. */
+  void addTo(ObjectNode page, Wanted wanted) {
+    ObjectNode tags = Json.object();
+    makers.forEach(
+        (name, maker) -> {
+          if (!wanted.wants(name)) {
+            return;
+          }
+          String text = Json.print(maker.get());
+          String tag = tag(text);
+          tags.put(name, tag);
+          if (!wanted.holds(name, tag)) {
+            // It is printed already, to be compared.
+            page.putRawValue(name, new RawValue(text));
+          }
+        });
+    page.set("tags", tags);
+  }
+
+  private static String tag(String text) {
+    CRC32 sum = new CRC32();
+    sum.update(text.getBytes(StandardCharsets.UTF_8));
+    return "%x-%x".formatted(text.length(), sum.getValue());
+  }
+}
