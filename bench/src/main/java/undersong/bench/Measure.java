@@ -8,9 +8,11 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.BiConsumer;
 import undersong.bench.charts.ChartMeasure;
 import undersong.bench.data.OpenData;
 import undersong.bench.desk.DeskMeasure;
+import undersong.bench.lesson.HeardNotation;
 import undersong.bench.lesson.NotationMeasure;
 import undersong.bench.peers.Aubio;
 import undersong.bench.peers.Classical;
@@ -67,7 +69,7 @@ public final class Measure {
       return;
     }
     if (!wanted.isEmpty() && wanted.get(0).equals("lesson")) {
-      lesson();
+      lesson(wanted.size() > 1 ? wanted.subList(1, wanted.size()) : List.of("tune", "quick"));
       return;
     }
     if (!wanted.isEmpty() && wanted.get(0).equals("desk")) {
@@ -93,15 +95,28 @@ public final class Measure {
     }
   }
 
-  /** Songs, kills and a server may be named: {@code shelf 1000 5 postgresql://localhost/empty}. */
-  private static void lesson() throws IOException {
+  /**
+   * @param sets of songs whose heard tunes are written down; what is missing is rendered
+   */
+  private static void lesson(List<String> sets) throws IOException {
+    StringBuilder rows = new StringBuilder();
+    for (String set : sets) {
+      HeardNotation heard = new HeardNotation(set);
+      renderings(
+          set,
+          (song, pair) -> heard.hear(pair.clean()),
+          (song, failure) -> System.out.printf("%s left out: %s%n", song.chartId(), failure));
+      rows.append(heard.rows());
+    }
     try {
-      NotationMeasure.measure(LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
+      NotationMeasure.measure(
+          rows.toString(), LocalDate.now(ZoneOffset.UTC).toString(), Bench.commit());
     } catch (InterruptedException stopped) {
       Thread.currentThread().interrupt();
     }
   }
 
+  /** Songs, kills and a server may be named: {@code shelf 1000 5 postgresql://localhost/empty}. */
   private static void shelf(List<String> wanted) throws IOException {
     try {
       ShelfMeasure.measure(
@@ -191,24 +206,38 @@ public final class Measure {
 
   /** Renders what is missing, lets the copies asked for be heard, keeps the page up to date. */
   private static void songs(String set, Bench bench, List<String> copies) throws IOException {
+    renderings(
+        set,
+        (song, pair) -> {
+          if (copies.contains("clean")) {
+            bench.hear("clean", pair.clean());
+          }
+          if (copies.contains("worn")) {
+            bench.hear("worn", pair.worn());
+          }
+          if (!copies.isEmpty()) {
+            Page.publish(set, bench.soFar(List.of()));
+          }
+        },
+        (song, failure) -> bench.leaveOut(song.chartId(), failure));
+  }
+
+  /** What is done with the renderings of a song. */
+  @FunctionalInterface
+  private interface Listening {
+    void to(Song song, Renderer.Pair pair) throws IOException;
+  }
+
+  private static void renderings(
+      String set, Listening listening, BiConsumer<Song, Exception> failed) throws IOException {
     boolean tuning = SongList.forTuning(set);
-    Path font = font(tuning);
-    Renderer renderer = new Renderer(CACHE.resolve(tuning ? "tune" : "bench"), font);
+    Renderer renderer = new Renderer(CACHE.resolve(tuning ? "tune" : "bench"), font(tuning));
     Charts charts = new Charts();
     for (Song song : SongList.of(set)) {
       try {
-        Renderer.Pair pair = renderer.render(song, charts.find(song.chartId()));
-        if (copies.contains("clean")) {
-          bench.hear("clean", pair.clean());
-        }
-        if (copies.contains("worn")) {
-          bench.hear("worn", pair.worn());
-        }
-        if (!copies.isEmpty()) {
-          Page.publish(set, bench.soFar(List.of()));
-        }
+        listening.to(song, renderer.render(song, charts.find(song.chartId())));
       } catch (IOException | RuntimeException failure) {
-        bench.leaveOut(song.chartId(), failure);
+        failed.accept(song, failure);
       }
     }
   }

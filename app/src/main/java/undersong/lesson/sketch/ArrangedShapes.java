@@ -38,7 +38,9 @@ final class ArrangedShapes {
         r ->
             new Shape(
                 false,
-                List.of(Part.of("A", verse(r)), Part.of("B", CHORUS, "second thirds").as("chorus")),
+                List.of(
+                    Part.of("A", Shapes.major(r)),
+                    Part.of("B", CHORUS, "second thirds").as("chorus")),
                 5,
                 8,
                 "Where one voice sang, two sing."));
@@ -50,7 +52,7 @@ final class ArrangedShapes {
                 5,
                 8,
                 "The same band becomes wide: a pad is played twice, one take left, one right.",
-                Part.of("A", verse(r)),
+                Part.of("A", Shapes.major(r)),
                 Part.of("B", CHORUS, "pad follows held", "pad mix double 0.95 level -6")
                     .as("chorus")));
     shapes.put(
@@ -62,7 +64,7 @@ final class ArrangedShapes {
                 4,
                 "Something climbs for two bars into the next section and is gone at its first"
                     + " beat.",
-                Part.of("A", verse(r), "rise plays | . | . | x - - - | - - - - |"),
+                Part.of("A", Shapes.major(r), "rise plays | . | . | x - - - | - - - - |"),
                 Part.of("B", CHORUS).as("chorus")));
     shapes.put(
         Technique.SWELL,
@@ -72,21 +74,13 @@ final class ArrangedShapes {
                 4,
                 4,
                 "A sound without attack grows out of nothing into the next section.",
-                Part.of("A", verse(r), "swell plays | . | . | . | x - - - |"),
+                Part.of("A", Shapes.major(r), "swell plays | . | . | . | x - - - |"),
                 Part.of("B", CHORUS).as("chorus")));
-  }
-
-  private static String any(RandomGenerator random, String... choices) {
-    return choices[random.nextInt(choices.length)];
-  }
-
-  private static String verse(RandomGenerator r) {
-    return any(r, "I | vi | IV | V", "I | IV | ii | V", "I | iii | IV | V", "I | ii | IV | V");
   }
 
   private static Function<RandomGenerator, Shape> added(String why, String line) {
     return r -> {
-      String chords = verse(r);
+      String chords = Shapes.major(r);
       return Shape.of(false, 5, 8, why, Part.of("A", chords), Part.of("A", chords, line));
     };
   }
@@ -97,15 +91,15 @@ final class ArrangedShapes {
         5,
         8,
         "A new home is entered and confirmed by its own dominant; then the old one comes back.",
-        Part.of("A", verse(r)),
-        Part.of("B", any(r, "I | IV | V7 | I", "I | ii | V7 | I"))
+        Part.of("A", Shapes.major(r)),
+        Part.of("B", Shapes.any(r, "I | IV | V7 | I", "I | ii | V7 | I"))
             .as("bridge")
-            .with("up " + any(r, "minor-third", "perfect-fourth")),
-        Part.of("A", verse(r)));
+            .with("up " + Shapes.any(r, "minor-third", "perfect-fourth")),
+        Part.of("A", Shapes.major(r)));
   }
 
   private static Shape peak(RandomGenerator r) {
-    String chords = verse(r);
+    String chords = Shapes.major(r);
     return Shape.of(
         false,
         9,
@@ -124,7 +118,8 @@ final class ArrangedShapes {
         "The voice leaves every second bar free, and the horn answers there.",
         Part.of(
                 "A",
-                any(r, "I | vi | IV | V | I | vi | ii | I", "I | IV | ii | V | I | IV | V | I"),
+                Shapes.any(
+                    r, "I | vi | IV | V | I | vi | ii | I", "I | IV | ii | V | I | IV | V | I"),
                 "horn answers")
             .sung(Tune.CALLS));
   }
@@ -142,7 +137,7 @@ final class ArrangedShapes {
             "",
             List.of("riff figure"),
             Tune.SILENT),
-        Part.of("A", verse(r)));
+        Part.of("A", Shapes.major(r)));
   }
 
   private static Shape pace(RandomGenerator r) {
@@ -151,10 +146,10 @@ final class ArrangedShapes {
         5,
         6,
         "The beat itself changes and stays so.",
-        Part.of("A", verse(r)),
+        Part.of("A", Shapes.major(r)),
         Part.of("B", CHORUS + " | " + CHORUS)
             .as("chorus")
-            .with("pace " + any(r, "0.82", "0.86", "1.14", "1.2")));
+            .with("pace " + Shapes.any(r, "0.82", "0.86", "1.14", "1.2")));
   }
 
   private static Shape harmonicRhythm(RandomGenerator r) {
@@ -163,13 +158,13 @@ final class ArrangedShapes {
         5,
         8,
         "The chords change half as often as before: the music opens without a change of beat.",
-        Part.of("A", verse(r)),
-        Part.of("B", any(r, "I | I | IV | IV", "vi | vi | IV | IV", "IV | IV | V | V"))
+        Part.of("A", Shapes.major(r)),
+        Part.of("B", Shapes.any(r, "I | I | IV | IV", "vi | vi | IV | IV", "IV | IV | V | V"))
             .as("chorus"));
   }
 
   private static Shape irregular(RandomGenerator r) {
-    String chords = verse(r);
+    String chords = Shapes.major(r);
     return Shape.of(
         false,
         5,
@@ -188,7 +183,7 @@ final class ArrangedShapes {
         "Everything stops after a beat and a half; the silence throws the next section forward.",
         Part.of(
                 "A",
-                verse(r),
+                Shapes.major(r),
                 "keys follows x---x---|x---x---|x---x---|x--.....",
                 "bass follows x---x---|x---x---|x---x---|x--.....",
                 "kick follows x...x...|x...x...|x...x...|x.......",
@@ -205,7 +200,7 @@ final class ArrangedShapes {
         4,
         "The song opens with what others save: its chorus.",
         Part.of("B", CHORUS).as("chorus"),
-        Part.of("A", verse(r)),
+        Part.of("A", Shapes.major(r)),
         Part.of("B", CHORUS).as("chorus"));
   }
 }

@@ -52,7 +52,7 @@ public final class NotationMeasure {
 
   private NotationMeasure() {}
 
-  private static final class Tally {
+  private static final class Counts {
     int notes;
     int values;
     int bars;
@@ -60,7 +60,11 @@ public final class NotationMeasure {
     int songs;
   }
 
-  public static void measure(String date, String commit) throws IOException, InterruptedException {
+  /**
+   * @param heard rows of {@link HeardNotation}
+   */
+  public static void measure(String heard, String date, String commit)
+      throws IOException, InterruptedException {
     StringBuilder page = new StringBuilder();
     page.append(
         """
@@ -89,7 +93,7 @@ public final class NotationMeasure {
         }
       }
       for (double hand : HANDS_SECONDS) {
-        Tally tally = new Tally();
+        Counts tally = new Counts();
         for (LeadSheet sheet : harvest.read()) {
           Optional<TimeSignature> signature = signature(sheet.meter());
           if (signature.isEmpty() || sheet.notes().size() < 12) {
@@ -113,6 +117,18 @@ public final class NotationMeasure {
       }
     }
     page.append("\nLeft out: ").append(left).append(" scores.\n");
+    page.append(
+        """
+
+        ## From the sound
+
+        The tunes of rendered songs, `tune` to develop on, the others to report; the recording is studied as any. *Begun right*: onset within 50 ms and pitch within
+        50 cents of a note that was played; *held right*: its end too, within 50 ms or a fifth of its length (both as in `RESULTS.md`). *Value*: where it begins in its
+        beat and how long it lasts, on paper, as the nearest sixteenth or triplet of the true beats says. *Bar*: it stands in a bar that begins where the true one does.
+        What writing costs is seen in the notes held right; the rest is lost in hearing: notes missed, one cut in two, two told as one.
+
+        """);
+    page.append(HeardNotation.HEAD).append(heard);
     page.append(LessonSpeed.measured());
     Files.writeString(PAGE, page.toString().replace("\r", ""));
     System.out.println(page);
@@ -131,7 +147,7 @@ public final class NotationMeasure {
       TimeSignature signature,
       double hand,
       List<NumeralSong.Numeral> analysis,
-      Tally tally) {
+      Counts tally) {
     Random random = new Random(sheet.id().hashCode());
     double quartersPerBeat = signature.compound() ? 1.5 : 1;
     double beatSeconds = 60 / (80.0 + random.nextInt(50));
@@ -163,7 +179,7 @@ public final class NotationMeasure {
   }
 
   private static void count(
-      WrittenScore score, LeadSheet sheet, TimeSignature signature, Tally tally) {
+      WrittenScore score, LeadSheet sheet, TimeSignature signature, Counts tally) {
     int barTicks = signature.beats() * WrittenBar.beatTicks(signature);
     int[] starts = new int[sheet.notes().size()];
     int[] lengths = new int[sheet.notes().size()];

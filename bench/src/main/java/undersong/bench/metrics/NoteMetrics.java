@@ -51,7 +51,8 @@ public final class NoteMetrics {
     return pairs == 0 ? Double.NaN : sum / pairs;
   }
 
-  private static int[] match(List<SungNote> reference, List<SungNote> estimated, Demand demand) {
+  /** The estimate matched to each note of the reference, -1 where none is. */
+  public static int[] match(List<SungNote> reference, List<SungNote> estimated, Demand demand) {
     return Matching.maximum(
         reference.size(),
         estimated.size(),

@@ -60,7 +60,8 @@ public final class Program implements Listener {
                 (runtime.totalMemory() - runtime.freeMemory()) / 1e6));
   }
 
-  static Reading study(Path audio, Path folder) {
+  /** The reading of a recording, studied on a new shelf in a folder of its own. */
+  public static Reading study(Path audio, Path folder) {
     try (Study study = Study.on(folder.resolve("shelf.db"))) {
       return study.study(audio).stored().reading();
     }
