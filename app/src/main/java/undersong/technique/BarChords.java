@@ -1,5 +1,8 @@
 package undersong.technique;
 
+import java.util.Arrays;
+import java.util.Optional;
+import java.util.stream.IntStream;
 import undersong.reading.Bar;
 import undersong.reading.Facet;
 import undersong.reading.Meter;
@@ -63,12 +66,61 @@ public final class BarChords {
 
   /** The same for two stretches of so many bars, each given by the index of its first. */
   double likeness(int first, int second, int bars) {
+    return likeness(first, second, bars, 0);
+  }
+
+  /**
+   * Where before a section its chords sound so many semitones lower: how like the likest stretch of
+   * as many bars is.
+   */
+  public double likenessBefore(SongSection section, int semitonesUp) {
+    int second = index(section.section().firstBar());
+    double best = 0;
+    for (int first = 0; first + section.bars() <= second; first++) {
+      best = Math.max(best, likeness(first, second, section.bars(), semitonesUp));
+    }
+    return best;
+  }
+
+  /**
+   * The first of the likest stretches of {@link #likenessBefore}, from its first bar to its last.
+   */
+  public Optional<Span> likestBefore(SongSection section, int semitonesUp) {
+    int second = index(section.section().firstBar());
+    double best = likenessBefore(section, semitonesUp);
+    for (int first = 0; first + section.bars() <= second; first++) {
+      if (likeness(first, second, section.bars(), semitonesUp) == best) {
+        return Optional.of(
+            new Span(
+                meter.bars().get(first).span().startSeconds(),
+                meter.bars().get(first + section.bars() - 1).span().endSeconds()));
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** How many different chords a section has. */
+  public int variety(SongSection section) {
+    int first = index(section.section().firstBar());
+    return (int)
+        IntStream.range(first, Math.min(first + section.bars(), tokens.length))
+            .flatMap(bar -> Arrays.stream(tokens[bar]))
+            .filter(token -> token != NO_CHORD)
+            .distinct()
+            .count();
+  }
+
+  private static int up(int token, int semitones) {
+    return token == NO_CHORD ? NO_CHORD : (token + 3 * semitones) % 36;
+  }
+
+  private double likeness(int first, int second, int bars, int semitonesUp) {
     int same = 0;
     int all = 0;
     for (int bar = 0; bar < bars; bar++) {
       for (int place = 0; place < PLACES.length; place++) {
         if (first + bar < tokens.length && second + bar < tokens.length) {
-          int here = tokens[first + bar][place];
+          int here = up(tokens[first + bar][place], semitonesUp);
           all++;
           same += here != NO_CHORD && here == tokens[second + bar][place] ? 1 : 0;
         }

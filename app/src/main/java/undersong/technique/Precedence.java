@@ -47,6 +47,9 @@ final class Precedence {
           Map.entry(Technique.THREE_THREE_TWO, Set.of(Technique.SYNCOPATED_BASS)),
           Map.entry(Technique.ANTICIPATED_CHANGES, Set.of(Technique.SYNCOPATED_BASS)),
           Map.entry(Technique.KEY_LIFT, Set.of(Technique.MODULATION, Technique.MELODIC_PEAK)),
+          // At home in the new key, they are strangers in the old one only.
+          Map.entry(
+              Technique.MODULATION, Set.of(Technique.BORROWED_CHORD, Technique.SURPRISING_CHORD)),
           Map.entry(Technique.DELAY_THROW, Set.of(Technique.ECHO)),
           Map.entry(
               Technique.CLIMAX_AT_END, Set.of(Technique.BREAKOUT_CHORUS, Technique.MELODIC_PEAK)));

@@ -62,7 +62,7 @@ final class GestureFinder {
       // A riser opens too: it comes before what only moves, not before what was shut.
       boolean same = quickTimes.length == times.length;
       double[][] quick = same ? held : held(quickTimes, sides);
-      List<Gesture> climbs = risers.of(quick);
+      List<Gesture> climbs = risers.of(quick, sides);
       found.addAll(climbs);
       filters.removeIf(
           filter ->

@@ -33,6 +33,9 @@ final class RiserFinder {
   private static final double LARGEST_STEP = 0.6;
   private static final double FLOOR_DB = -75;
 
+  /** What only a room makes at the sides climbs and falls with what is sung, far below this. */
+  private static final double SIDES_FLOOR_DB = -48;
+
   /** Where air is looked for: above most notes, and above what cymbals mostly hold too. */
   private static final double[] AIR_HZ = {5000, 9000};
 
@@ -62,8 +65,10 @@ final class RiserFinder {
 
   /**
    * @param held power of each band within each step
+   * @param sides whether of the sides alone
    */
-  List<Gesture> of(double[][] held) {
+  List<Gesture> of(double[][] held, boolean sides) {
+    double floor = sides ? SIDES_FLOOR_DB : FLOOR_DB;
     List<Gesture> found = new ArrayList<>();
     for (int i = 0; i < AIR_HZ.length; i++) {
       double from = AIR_HZ[i];
@@ -74,7 +79,7 @@ final class RiserFinder {
               .toArray();
       goals.forEach(
           (end, boundary) -> {
-            if (end >= 2 && end + 2 <= air.length) {
+            if (end >= 2 && end + 2 <= air.length && air[end - 1] > floor) {
               climb(air, band, end, boundary, found);
             }
           });
@@ -112,7 +117,6 @@ final class RiserFinder {
           && steadiness >= LEAST_STEADINESS
           && (swell || largestStep(run) <= LARGEST_STEP * rise)
           && run[length - 1] - after >= (boundary ? GONE_DB : INSIDE_GONE_DB)
-          && run[length - 1] > FLOOR_DB
           && (isUnmistakable(swell, rise, steadiness, run[length - 1] - after)
               || smoothness(band, times[end - length], times[end], rise) >= LEAST_SMOOTHNESS)) {
         best =

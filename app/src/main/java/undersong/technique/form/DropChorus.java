@@ -53,6 +53,12 @@ final class DropChorus implements TechniqueFinder {
         Facet.BEATS, Facet.METER, Facet.FORM, Facet.BASS, Facet.MELODY, Facet.ROLES, Facet.TEXTURE);
   }
 
+  /** How the song ends, to know a fade. */
+  @Override
+  public Set<Facet<?>> alsoReads() {
+    return Set.of(Facet.DYNAMICS);
+  }
+
   /** A chorus or the opening of one. */
   private record Stretch(SongSection section, BarRange bars, SectionSound sound) {}
 

@@ -32,7 +32,7 @@ final class Ending implements TechniqueFinder {
    */
   record Settings(
       double mostBeats, double roomSeconds, double mostHeldBeats, int fewestNotesAfter) {
-    static final Settings DEFAULTS = new Settings(1, 0.3, 4, 1);
+    static final Settings DEFAULTS = new Settings(1, 0, 4, 1);
   }
 
   @Override

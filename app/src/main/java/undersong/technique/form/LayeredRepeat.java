@@ -8,6 +8,7 @@ import undersong.reading.Facet;
 import undersong.reading.PartName;
 import undersong.reading.Reading;
 import undersong.reading.Repeat;
+import undersong.technique.Certainty;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
 import undersong.technique.Part;
@@ -28,9 +29,10 @@ final class LayeredRepeat implements TechniqueFinder {
 
   /**
    * @param mostOtherChords share of the bars that may have another chord, for the same music
+   * @param fuller when a band of hearing is fuller than before
    */
-  record Settings(double mostOtherChords) {
-    static final Settings DEFAULTS = new Settings(0.35);
+  record Settings(double mostOtherChords, FullerBand.Settings fuller) {
+    static final Settings DEFAULTS = new Settings(0.35, FullerBand.Settings.DEFAULTS);
   }
 
   @Override
@@ -41,6 +43,11 @@ final class LayeredRepeat implements TechniqueFinder {
   @Override
   public Set<Facet<?>> reads() {
     return Set.of(Facet.BEATS, Facet.METER, Facet.FORM, Facet.ROLES, Facet.REPEATS);
+  }
+
+  @Override
+  public Set<Facet<?>> alsoReads() {
+    return Set.of(Facet.TEXTURE);
   }
 
   @Override
@@ -55,11 +62,15 @@ final class LayeredRepeat implements TechniqueFinder {
           (double) repeat.chords().stream().map(Repeat.ChordChange::bar).distinct().count()
               / repeat.bars().size();
       Optional<SongSection> section = SongSection.at(sections, repeat.span());
-      if (!added.isEmpty()
-          && section.isPresent()
-          && otherChords <= settings.mostOtherChords()
-          && pulse.isThere()) {
+      if (section.isEmpty() || otherChords > settings.mostOtherChords() || !pulse.isThere()) {
+        continue;
+      }
+      if (!added.isEmpty()) {
         findings.add(finding(repeat, added, otherChords, section.get(), pulse));
+      } else if (reading.find(Facet.TEXTURE).isPresent()) {
+        FullerBand.of(reading, repeat, settings.fuller())
+            .ifPresent(
+                fuller -> findings.add(finding(repeat, fuller, otherChords, section.get(), pulse)));
       }
     }
     return findings;
@@ -103,6 +114,22 @@ final class LayeredRepeat implements TechniqueFinder {
                 LeadSheet.print(repeat.settled().get(0).before()),
                 LeadSheet.print(repeat.settled().get(0).after()))
             .make();
+  }
+
+  private Finding finding(
+      Repeat repeat, FullerBand fuller, double otherChords, SongSection section, Pulse pulse) {
+    double least = settings.fuller().leastRiseDb();
+    Sentence band = Sentence.of("layered-repeat.band." + fuller.band().words().replace(' ', '-'));
+    return FindingDraft.of(Technique.LAYERED_REPEAT, fuller.span())
+        .bars(pulse.bars(fuller.span()))
+        .sure(Certainty.beyond(fuller.riseDb(), least - 0.5, 1))
+        .strength(0.25)
+        .group(repeat.letter() + repeat.occurrence())
+        .says("summary", section.words(), band)
+        .hear("hear")
+        .atLeast("rise", fuller.riseDb(), least, "dB")
+        .atMost("other-chords", 100 * otherChords, 100 * settings.mostOtherChords(), "%")
+        .make();
   }
 
   private static Sentence joined(List<Sentence> words) {

@@ -7,12 +7,14 @@ import java.util.Set;
 import undersong.reading.Facet;
 import undersong.reading.Keys;
 import undersong.reading.Reading;
+import undersong.technique.BarChords;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
 import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 import undersong.theory.Key;
+import undersong.time.Span;
 
 /** The last copies of a section come back higher. */
 final class KeyLift implements TechniqueFinder {
@@ -26,9 +28,20 @@ final class KeyLift implements TechniqueFinder {
    * @param mostCopies at the end of the song that may be lifted
    * @param mostSemitones by which they may be
    * @param sureWithoutKey how telling the form alone is where the keys do not agree
+   * @param sureWithoutForm how telling chords and keys are where the form hears new music
+   * @param alike likeness from which a stretch has the chords of another
+   * @param unlike likeness up to which it has other chords
+   * @param fewestChords different ones, without which likeness at another height says little
    */
-  record Settings(int mostCopies, int mostSemitones, double sureWithoutKey) {
-    static final Settings DEFAULTS = new Settings(3, 6, 0.4);
+  record Settings(
+      int mostCopies,
+      int mostSemitones,
+      double sureWithoutKey,
+      double sureWithoutForm,
+      double alike,
+      double unlike,
+      int fewestChords) {
+    static final Settings DEFAULTS = new Settings(3, 6, 0.4, 0.9, 0.85, 0.5, 3);
   }
 
   @Override
@@ -39,6 +52,11 @@ final class KeyLift implements TechniqueFinder {
   @Override
   public Set<Facet<?>> reads() {
     return Set.of(Facet.FORM, Facet.ROLES, Facet.KEYS);
+  }
+
+  @Override
+  public Set<Facet<?>> alsoReads() {
+    return Set.of(Facet.METER, Facet.CHORDS);
   }
 
   @Override
@@ -56,7 +74,69 @@ final class KeyLift implements TechniqueFinder {
         }
       }
     }
+    if (findings.isEmpty()
+        && reading.find(Facet.METER).isPresent()
+        && reading.find(Facet.CHORDS).isPresent()) {
+      byChords(sections, reading, keys).ifPresent(findings::add);
+    }
     return findings;
+  }
+
+  /**
+   * The first late section whose chords were there before, lower, while the form takes it for new
+   * music; the key must have risen with it and stay.
+   */
+  private Optional<Finding> byChords(List<SongSection> sections, Reading reading, Keys keys) {
+    BarChords chords = BarChords.of(reading);
+    for (int i = Math.max(1, sections.size() - settings.mostCopies()); i < sections.size(); i++) {
+      SongSection late = sections.get(i);
+      boolean asItWas = chords.likenessBefore(late, 0) > settings.unlike();
+      if (asItWas || chords.variety(late) < settings.fewestChords()) {
+        continue;
+      }
+      for (int up = 1; up <= settings.mostSemitones(); up++) {
+        Optional<Span> before = chords.likestBefore(late, up);
+        double likeness = chords.likenessBefore(late, up);
+        if (before.isPresent()
+            && likeness >= settings.alike()
+            && agree(keys, before.get(), late.span(), up)) {
+          return Optional.of(finding(before.get(), late, likeness, up, keys));
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static boolean agree(Keys keys, Span before, Span lifted, int up) {
+    Optional<Key> from = keys.keyAt(before.middleSeconds());
+    Optional<Key> to = keys.keyAt(lifted.middleSeconds());
+    return from.isPresent()
+        && to.isPresent()
+        && Math.floorMod(to.get().tonic().pitchClass() - from.get().tonic().pitchClass() - up, 12)
+            == 0;
+  }
+
+  /** A lift that the form does not tell: by its chords alone. */
+  private Finding finding(Span before, SongSection lifted, double likeness, int up, Keys keys) {
+    FindingDraft draft =
+        FindingDraft.of(Technique.KEY_LIFT, lifted.span())
+            .bars(lifted.barRange())
+            .sure(likeness, settings.sureWithoutForm())
+            .strength(0.8)
+            .group("lift " + up)
+            .says("summary.chords", lifted.words(), up)
+            .hear(before, "before")
+            .hear("hear")
+            .atLeast("semitones", up, 1, "semitones");
+    read(draft, keys, before, lifted.span());
+    return draft.make();
+  }
+
+  private static void read(FindingDraft draft, Keys keys, Span before, Span lifted) {
+    keys.keyAt(before.middleSeconds())
+        .ifPresent(key -> draft.read(Facet.KEYS, before, key.toString()));
+    keys.keyAt(lifted.middleSeconds())
+        .ifPresent(key -> draft.read(Facet.KEYS, lifted, key.toString()));
   }
 
   /** The first copy from which on all stand higher than all before; -1 where there is none. */
@@ -81,14 +161,7 @@ final class KeyLift implements TechniqueFinder {
 
   private Finding finding(SongSection before, SongSection lifted, Keys keys) {
     int up = lifted.section().transposedSemitones() - before.section().transposedSemitones();
-    Optional<Key> from = keys.keyAt(before.span().middleSeconds());
-    Optional<Key> to = keys.keyAt(lifted.span().middleSeconds());
-    boolean agree =
-        from.isPresent()
-            && to.isPresent()
-            && Math.floorMod(
-                    to.get().tonic().pitchClass() - from.get().tonic().pitchClass() - up, 12)
-                == 0;
+    boolean agree = agree(keys, before.span(), lifted.span(), up);
     FindingDraft draft =
         FindingDraft.of(Technique.KEY_LIFT, lifted.span())
             .bars(lifted.barRange())
@@ -99,8 +172,7 @@ final class KeyLift implements TechniqueFinder {
             .hear(before.span(), "before")
             .hear("hear")
             .atLeast("semitones", up, 1, "semitones");
-    from.ifPresent(key -> draft.read(Facet.KEYS, before.span(), key.toString()));
-    to.ifPresent(key -> draft.read(Facet.KEYS, lifted.span(), key.toString()));
+    read(draft, keys, before.span(), lifted.span());
     return draft.make();
   }
 }

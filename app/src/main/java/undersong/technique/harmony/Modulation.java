@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import undersong.reading.Candidate;
 import undersong.reading.Facet;
 import undersong.reading.KeyRegion;
 import undersong.reading.Reading;
@@ -18,6 +19,8 @@ import undersong.technique.TechniqueFinder;
 
 /** A new tonic that stays and is confirmed by a cadence; the way home again is none. */
 final class Modulation implements TechniqueFinder {
+  private static final int FEWEST_BARS = 4;
+
   private final Settings settings;
 
   Modulation(Settings settings) {
@@ -27,9 +30,12 @@ final class Modulation implements TechniqueFinder {
   /**
    * @param leastBars for which the new key stays, unless it fills a section
    * @param sectionShare of a section it must fill
+   * @param leastForeign share of a section that is foreign to the old key, where its chords alone
+   *     tell
+   * @param mostOutside share of it that may be foreign to the new key
    */
-  record Settings(double leastBars, double sectionShare) {
-    static final Settings DEFAULTS = new Settings(8, 0.9);
+  record Settings(double leastBars, double sectionShare, double leastForeign, double mostOutside) {
+    static final Settings DEFAULTS = new Settings(8, 0.9, 0.5, 0.05);
   }
 
   @Override
@@ -46,7 +52,7 @@ final class Modulation implements TechniqueFinder {
   public List<Finding> find(Reading reading) {
     Pulse pulse = Pulse.of(reading);
     List<KeyRegion> regions = reading.get(Facet.KEYS).regions();
-    if (!pulse.isThere() || regions.size() < 2) {
+    if (!pulse.isThere() || regions.isEmpty()) {
       return List.of();
     }
     int home = reading.get(Facet.KEYS).mainKey().orElseThrow().tonic().pitchClass();
@@ -63,6 +69,12 @@ final class Modulation implements TechniqueFinder {
         cadence.ifPresent(at -> findings.add(finding(before, region, path, at, pulse)));
       }
     }
+    for (SongSection section : sections) {
+      if (section.bars() >= FEWEST_BARS && section.place() > 0) {
+        SectionKey.of(path, section, settings.leastForeign(), settings.mostOutside())
+            .ifPresent(found -> findings.add(finding(found, section, path)));
+      }
+    }
     return findings;
   }
 
@@ -72,7 +84,7 @@ final class Modulation implements TechniqueFinder {
         sections.stream()
             .anyMatch(
                 section ->
-                    section.bars() >= 4
+                    section.bars() >= FEWEST_BARS
                         && section.span().overlapSeconds(region.span())
                             >= settings.sectionShare() * section.span().lengthSeconds());
     return longEnough || fillsSection;
@@ -99,16 +111,44 @@ final class Modulation implements TechniqueFinder {
     ChordStep tonic = path.get(cadence + 1);
     return FindingDraft.of(Technique.MODULATION, region.span())
         .bars(pulse.bars(region.span()))
-        .sure(
-            before.probability(), region.probability(), dominant.sureOfTriad(), tonic.sureOfRoot())
+        .sure(sureOfTonic(before), sureOfTonic(region), dominant.sureOfTriad(), tonic.sureOfRoot())
         .strength(0.7)
-        .group(region.key().toString())
+        .group(region.key().tonic().toString())
         .says("summary", before.key().toString(), region.key().toString())
         .hear(path.span(cadence, cadence + 1), "hear", region.key().tonic().toString())
         .atLeast("bars", pulse.lengthBars(region.span()), settings.leastBars(), "bars")
         .read(Facet.KEYS, region.span(), region.key().toString())
         .read(Facet.HARMONY, dominant.span(), dominant.numeralText())
         .read(Facet.HARMONY, tonic.span(), tonic.numeralText())
+        .make();
+  }
+
+  /** Whatever its mode. */
+  private static double sureOfTonic(KeyRegion region) {
+    int tonic = region.key().tonic().pitchClass();
+    double others =
+        region.runnersUp().stream()
+            .filter(other -> other.value().tonic().pitchClass() == tonic)
+            .mapToDouble(Candidate::probability)
+            .sum();
+    return Math.min(1, region.probability() + others);
+  }
+
+  private Finding finding(SectionKey found, SongSection section, ChordPath path) {
+    int cadence = found.cadence();
+    ChordStep dominant = path.get(cadence);
+    ChordStep tonic = path.get(cadence + 1);
+    String key = found.key().toString();
+    return FindingDraft.of(Technique.MODULATION, section.span())
+        .bars(section.barRange())
+        .sure(
+            found.sureOfChords(), dominant.sureOfTriad(), tonic.sureOfRoot(), found.foreignShare())
+        .strength(0.7)
+        .group(found.key().tonic().toString())
+        .says("summary", found.home().toString(), key)
+        .hear(path.span(cadence, cadence + 1), "hear", found.key().tonic().toString())
+        .atLeast("foreign", 100 * found.foreignShare(), 100 * settings.leastForeign(), "%")
+        .read(Facet.CHORDS, section.span(), key)
         .make();
   }
 }

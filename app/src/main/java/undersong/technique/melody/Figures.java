@@ -2,9 +2,11 @@ package undersong.technique.melody;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import undersong.reading.Facet;
+import undersong.reading.Line;
 import undersong.reading.Motif;
 import undersong.reading.Motif.Likeness;
 import undersong.reading.Motif.Occurrence;
@@ -33,11 +35,9 @@ final class Figures implements TechniqueFinder {
    *     enough for others
    * @param fewNotes a figure has up to this many
    * @param riffRounds that a riff goes round at least
-   * @param lineDoubt by which a figure in an accompaniment's line is less sure: lines are told
-   *     apart less surely than tune and bass
    */
-  record Settings(int leastCopies, int fewNotes, int riffRounds, double lineDoubt) {
-    static final Settings DEFAULTS = new Settings(2, 3, 4, 0.75);
+  record Settings(int leastCopies, int fewNotes, int riffRounds) {
+    static final Settings DEFAULTS = new Settings(2, 3, 4);
   }
 
   @Override
@@ -50,6 +50,12 @@ final class Figures implements TechniqueFinder {
     return Set.of(Facet.BEATS, Facet.METER, Facet.FORM, Facet.ROLES, Facet.MOTIFS);
   }
 
+  /** How surely an accompaniment's lines are told apart. */
+  @Override
+  public Set<Facet<?>> alsoReads() {
+    return Set.of(Facet.LINES);
+  }
+
   @Override
   public List<Finding> find(Reading reading) {
     Pulse pulse = Pulse.of(reading);
@@ -57,19 +63,25 @@ final class Figures implements TechniqueFinder {
       return List.of();
     }
     List<SongSection> sections = SongSection.of(reading);
+    Map<String, Double> sureOfLine =
+        reading.find(Facet.LINES).stream()
+            .flatMap(lines -> lines.lines().stream())
+            .collect(Collectors.toMap(Line::name, Line::probability));
     List<Finding> findings = new ArrayList<>();
     for (Motif motif : reading.get(Facet.MOTIFS).motifs()) {
+      double sureOfPart = sureOfLine.getOrDefault(motif.part(), 1.0);
       List<List<Occurrence>> runs = runs(motif, pulse);
       if (motif.riff() && !PartName.isVoice(motif.part())) {
         long rounds = motif.occurrences().stream().filter(Figures::goesRound).count();
         runs.stream()
             .filter(run -> run.stream().allMatch(Figures::goesRound) && staysOnce(run))
-            .forEach(run -> findings.add(riff(motif, run, rounds, pulse)));
+            .forEach(run -> findings.add(riff(motif, run, sureOfPart, rounds, pulse)));
       }
       if (!motif.riff() || motif.part().equals(PartName.MELODY) || PartName.isVoice(motif.part())) {
         for (List<Occurrence> run : runs) {
           moved(motif, run, pulse)
-              .forEach(moving -> findings.add(sequence(motif, moving, pulse, sections)));
+              .forEach(
+                  moving -> findings.add(sequence(motif, moving, sureOfPart, pulse, sections)));
         }
       }
     }
@@ -119,7 +131,8 @@ final class Figures implements TechniqueFinder {
     List<List<Occurrence>> moving = new ArrayList<>();
     List<Occurrence> now = new ArrayList<>();
     for (Occurrence heard : run) {
-      if (!now.isEmpty() && !moves(now.get(now.size() - 1), heard)) {
+      boolean moves = now.isEmpty() || moves(motif, now.get(now.size() - 1), heard);
+      if (!moves) {
         if (now.size() > copies) {
           moving.add(now);
         }
@@ -133,6 +146,12 @@ final class Figures implements TechniqueFinder {
     return moving;
   }
 
+  private static boolean moves(Motif motif, Occurrence from, Occurrence to) {
+    // A bass is refitted to every chord: that alone makes no sequence.
+    boolean refitted = from.likeness() == Likeness.ADAPTED || to.likeness() == Likeness.ADAPTED;
+    return !(refitted && motif.part().equals(PartName.BASS)) && moves(from, to);
+  }
+
   private static boolean moves(Occurrence from, Occurrence to) {
     return from.transposedSemitones() != to.transposedSemitones()
         || from.likeness() == Likeness.ADAPTED != (to.likeness() == Likeness.ADAPTED);
@@ -142,14 +161,17 @@ final class Figures implements TechniqueFinder {
     return new Span(run.get(0).span().startSeconds(), run.get(run.size() - 1).span().endSeconds());
   }
 
-  private double sure(Motif motif, List<Occurrence> run) {
+  private static double sure(Motif motif, List<Occurrence> run) {
     double heard = run.stream().mapToDouble(Occurrence::probability).average().orElse(0);
-    boolean sureOfPart = !PartName.isLine(motif.part());
-    return Math.sqrt(heard * motif.probability()) * (sureOfPart ? 1 : settings.lineDoubt());
+    return Math.sqrt(heard * motif.probability());
   }
 
   private Finding sequence(
-      Motif motif, List<Occurrence> run, Pulse pulse, List<SongSection> sections) {
+      Motif motif,
+      List<Occurrence> run,
+      double sureOfPart,
+      Pulse pulse,
+      List<SongSection> sections) {
     Span span = whole(run);
     Occurrence last = run.get(run.size() - 1);
     String how =
@@ -161,7 +183,7 @@ final class Figures implements TechniqueFinder {
     FindingDraft draft =
         FindingDraft.of(Technique.PATTERN_SEQUENCE, span)
             .bars(pulse.bars(span))
-            .sure(sure(motif, run))
+            .sure(sure(motif, run), sureOfPart)
             .strength(0.3 + 0.15 * run.size())
             .group(
                 motif.part()
@@ -194,11 +216,12 @@ final class Figures implements TechniqueFinder {
     return "%+d".formatted(heard.transposedSemitones());
   }
 
-  private Finding riff(Motif motif, List<Occurrence> run, long rounds, Pulse pulse) {
+  private Finding riff(
+      Motif motif, List<Occurrence> run, double sureOfPart, long rounds, Pulse pulse) {
     Span span = whole(run);
     return FindingDraft.of(Technique.RIFF, span)
         .bars(pulse.bars(span))
-        .sure(sure(motif, run))
+        .sure(sure(motif, run), sureOfPart)
         .strength(0.3 + 0.03 * rounds)
         .group(motif.part() + " " + motif.occurrences().get(0).firstBar())
         .says("summary", words(motif), motif.cell().size(), run.size(), rounds)

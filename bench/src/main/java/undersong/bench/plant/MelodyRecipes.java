@@ -117,6 +117,9 @@ final class MelodyRecipes {
       }
       p.verse.tune.set(bar, notes);
     }
+    if (cell[cell.length - 1] == 9) {
+      p.arguable.add(Technique.TENSION_TONE); // the cell comes to rest on the sixth
+    }
     p.verse.plant("pattern-sequence", 1, 3);
   }
 
