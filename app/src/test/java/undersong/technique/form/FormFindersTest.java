@@ -125,6 +125,28 @@ class FormFindersTest {
   }
 
   @Test
+  void aChorusThatFadesIsNotThin() {
+    WrittenSong song =
+        WrittenSong.in("C major")
+            .section(SectionRole.CHORUS, "B", EIGHT)
+            .section(SectionRole.CHORUS, "B", EIGHT)
+            .bass("c2@56-57 c2@58-59 c2@60-61 c2@62-63");
+    Sound faded = new Sound(-18, 1, -6, 0.06, -40);
+    Reading reading = sounding(song, nothing(2), CHORUS, faded);
+    assertThat(told(reading)).contains("drop-chorus 9-16");
+    Dynamics heard = reading.get(Facet.DYNAMICS);
+    Dynamics fades =
+        new Dynamics(
+            heard.integratedLufs(),
+            heard.rangeLu(),
+            heard.barLufs(),
+            heard.onsetsPerBeat(),
+            Optional.of(new Span(27, 32)));
+    assertThat(told(reading.with(Facet.DYNAMICS, Derived.of(fades))))
+        .noneMatch(finding -> finding.startsWith("drop-chorus"));
+  }
+
+  @Test
   void tellsARiseIntoABoundary() {
     WrittenSong song =
         WrittenSong.in("C major")

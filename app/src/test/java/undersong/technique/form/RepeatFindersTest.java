@@ -2,15 +2,18 @@ package undersong.technique.form;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
+import undersong.reading.BarTexture;
 import undersong.reading.Derived;
 import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.reading.Repeat;
 import undersong.reading.Repeats;
 import undersong.reading.SectionRole;
+import undersong.reading.Texture;
 import undersong.technique.Calibration;
 import undersong.technique.Finding;
 import undersong.technique.Technique;
@@ -105,6 +108,35 @@ class RepeatFindersTest {
             WrittenSong.told(
                 FormFinders.all(),
                 reading(List.of(layer("kick", true)), List.of(change, other), List.of())))
+        .noneMatch(words -> words.startsWith("layered-repeat"));
+  }
+
+  /** Bars of the first copy as they are, those of the second with so many dB more in each band. */
+  private static Texture second(double... moreDb) {
+    List<BarTexture> bars = new ArrayList<>();
+    for (int bar = 0; bar < 8; bar++) {
+      List<Double> levels = new ArrayList<>();
+      for (double more : moreDb) {
+        levels.add(-30 + (bar < 4 ? 0.2 * bar : 0.2 * (bar - 4) + more));
+      }
+      bars.add(new BarTexture(1, levels, 1000, 4000, 0.02));
+    }
+    return new Texture(List.of(), bars, List.of(), List.of());
+  }
+
+  @Test
+  void aBandThatIsFullerBarForBarIsSomethingAddedButALouderCopyIsNot() {
+    Reading same = reading(List.of(), List.of(), List.of());
+    Reading fuller = same.with(Facet.TEXTURE, Derived.of(second(0, 0.1, 0.5, 3.5, 0.4, 0)));
+    assertThat(
+            words(
+                new Techniques(FormFinders.all(), Calibration.NONE).in(fuller),
+                Technique.LAYERED_REPEAT))
+        .containsExactly(
+            "verse 2 brings the same music back with something added: something in the middle (800"
+                + " to 2500 Hz).");
+    Reading louder = same.with(Facet.TEXTURE, Derived.of(second(3, 3, 3, 3.5, 3, 3)));
+    assertThat(WrittenSong.told(FormFinders.all(), louder))
         .noneMatch(words -> words.startsWith("layered-repeat"));
   }
 

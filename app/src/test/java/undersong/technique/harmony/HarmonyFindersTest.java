@@ -222,6 +222,48 @@ class HarmonyFindersTest {
     assertThat(told(reading)).filteredOn(f -> f.startsWith("modulation")).hasSize(1);
   }
 
+  /** The definition is Open Music Theory's: another tonic, confirmed by a cadence. */
+  @Test
+  void tellsANewHomeByTheChordsOfASectionWhereTheKeyIsReadAsOne() {
+    WrittenSong song =
+        WrittenSong.in("A major").section(SectionRole.VERSE, "A", "A | D | E | A | A | D | E | A");
+    WrittenSong away = song.section(SectionRole.BRIDGE, "B", "C | Em | F | Am | C | Dm | G | C");
+    assertThat(told(away.reading())).contains("modulation 9-16");
+    assertThat(told(away.reading())).noneMatch(finding -> finding.startsWith("borrowed-chord"));
+    // Borrowed chords around the old tonic are no new home.
+    WrittenSong borrowing =
+        WrittenSong.in("A major")
+            .section(SectionRole.VERSE, "A", "A | D | E | A | A | D | E | A")
+            .section(SectionRole.BRIDGE, "B", "C | F | G | A | C | Dm | G | A");
+    assertThat(told(borrowing.reading())).noneMatch(f -> f.startsWith("modulation"));
+    // Nor is a section at home, though it closes in the relative minor.
+    WrittenSong relative =
+        WrittenSong.in("A major")
+            .section(SectionRole.VERSE, "A", "A | D | E | A | A | D | E | A")
+            .section(SectionRole.BRIDGE, "B", "Bm | D | E | F#m | Bm | D | C# | F#m");
+    assertThat(told(relative.reading())).noneMatch(f -> f.startsWith("modulation"));
+  }
+
+  @Test
+  void tellsALateLiftThatTheFormTakesForNewMusic() {
+    Reading lifted =
+        WrittenSong.in("C major")
+            .section(SectionRole.VERSE, "A", "Am | F | Dm | G")
+            .section(SectionRole.CHORUS, "B", "C | F | G | Am")
+            .key("D major")
+            .section(SectionRole.OTHER, "C", "D | G | A | Bm")
+            .reading();
+    assertThat(told(lifted)).contains("key-lift 9-12");
+    Reading other =
+        WrittenSong.in("C major")
+            .section(SectionRole.VERSE, "A", "Am | F | Dm | G")
+            .section(SectionRole.CHORUS, "B", "C | F | G | Am")
+            .key("D major")
+            .section(SectionRole.OTHER, "C", "D | Bm | A | G")
+            .reading();
+    assertThat(told(other)).noneMatch(finding -> finding.startsWith("key-lift"));
+  }
+
   @Test
   void tellsAnEndingThatIsNotHome() {
     WrittenSong song = WrittenSong.in("C major");

@@ -64,9 +64,19 @@ class PartsFindersTest {
         WrittenSong.in("G minor")
             .section(SectionRole.VERSE, "A", "Gm | Gm | Gm | Gm")
             .bass(
-                "g1@0-1 g1@1.5-2 bb1@2-3 f1@3-4 g1@4-5 g1@5.5-6 bb1@6-7 f1@7-8"
-                    + " g1@8-9 g1@9.5-10 bb1@10-11 f1@11-12 g1@12-13 g1@13.5-14 bb1@14-15 f1@15-16");
+                "g1@0-1 g1@1.5-2 bb1@2-3 f1@3-4 g1@4-5 g1@5.5-6 bb1@6-7 f1@7-8 g1@8-9 g1@9.5-10"
+                    + " bb1@10-11 f1@11-12 g1@12-13 g1@13.5-14 bb1@14-15 f1@15-16");
     assertThat(told(written(song, Voices.NONE, Lines.NONE))).containsExactly("riff 1-4");
+  }
+
+  @Test
+  void aTuneRefittedToEveryChordIsASequenceButABassIsNot() {
+    String notes =
+        "c3@0-1.5 c3@1.5-2 d3@2-3 e3@3-4 d3@4-5.5 d3@5.5-6 f3@6-7 a3@7-8"
+            + " e3@8-9.5 e3@9.5-10 f3@10-11 a3@11-12 f3@12-13.5 f3@13.5-14 a3@14-15 b3@15-16";
+    assertThat(told(written(fourBars().tune(notes), Voices.NONE, Lines.NONE)))
+        .anyMatch(words -> words.startsWith("pattern-sequence"));
+    assertThat(told(written(fourBars().bass(notes), Voices.NONE, Lines.NONE))).isEmpty();
   }
 
   @Test
