@@ -41,6 +41,8 @@ export interface Lesson {
   items: LessonItem[];
   minorSyllables?: string;
   instrument?: string;
+  /** Of the class, 1 to 3: where the exercises of its page begin. */
+  level?: number;
 }
 
 export interface KeptLesson {

@@ -42,17 +42,16 @@ function select(label: string, options: [string, string][], chosen: string, act:
 export class DrillBox {
   private readonly turns = new Map<string, number>();
   private kind: string;
-  private level = 1;
   private readonly asked = element("div", "", "asked");
   private readonly tally = element("p", "", "tally");
 
-  constructor(box: HTMLElement, private readonly drills: readonly Drill[], private readonly page: string) {
+  constructor(box: HTMLElement, private readonly drills: readonly Drill[], private readonly page: string, private level = 1) {
     this.kind = drills[0].kind;
     const kinds = [...new Map(drills.map((drill) => [drill.kind, drill.title]))];
     const choice = element("p", "", "drill-choice");
     choice.append(
       select("Exercise", kinds, this.kind, (value) => { this.kind = value; this.ask(); }),
-      select("Level", [["1", "1"], ["2", "2"], ["3", "3"]], "1", (value) => { this.level = Number(value); this.ask(); }),
+      select("Level", [["1", "1"], ["2", "2"], ["3", "3"]], String(this.level), (value) => { this.level = Number(value); this.ask(); }),
     );
     box.append(choice, this.asked, this.tally);
     if (drills.some((drill) => drill.sung !== undefined)) box.append(this.limits());

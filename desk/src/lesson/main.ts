@@ -103,7 +103,7 @@ for (const box of boxes) {
 }
 copyBox();
 const drills = document.getElementById("drills");
-if (drills && lesson.drills?.length) new DrillBox(drills, lesson.drills, document.title);
+if (drills && lesson.drills?.length) new DrillBox(drills, lesson.drills, document.title, lesson.level);
 void draw();
 
 let width = innerWidth;

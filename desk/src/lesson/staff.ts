@@ -101,6 +101,7 @@ interface Signs {
 
 function signsOf(part: Part, bar: Bar): Signs {
   const clef = part.clef.startsWith("TREBLE") ? "treble" : "bass";
+  if (bar.notes.every((sign) => !sign.pitch)) return silentBar(clef);
   const notes = bar.notes.map((sign) => noteOf(sign, clef, part.clef.endsWith("OCTAVE_DOWN") ? 1 : 0));
   const tuplets: Tuplet[] = [];
   let group: StaveNote[] = [];
@@ -115,6 +116,13 @@ function signsOf(part: Part, bar: Bar): Signs {
   const voice = new Voice({ numBeats: 4, beatValue: 4 }).setMode(Voice.Mode.SOFT).addTickables(notes);
   Accidental.applyAccidentals([voice], KEYS_OF_FIFTHS[Math.max(-7, Math.min(7, bar.fifths)) + 7]);
   return { voice, notes, signs: bar.notes, beams: beamsOf(bar, notes), tuplets };
+}
+
+/** A bar without notes has one whole rest in its middle, whatever its meter (E. Gould, "Behind Bars", 2011, from memory). */
+function silentBar(clef: "treble" | "bass"): Signs {
+  const rest = new StaveNote({ clef, keys: [clef === "treble" ? "d/5" : "f/3"], duration: "wr", alignCenter: true });
+  const voice = new Voice({ numBeats: 4, beatValue: 4 }).setMode(Voice.Mode.SOFT).addTickables([rest]);
+  return { voice, notes: [rest], signs: [], beams: [], tuplets: [] };
 }
 
 /** Notes with flags, joined beat by beat. */
@@ -170,7 +178,7 @@ function words(box: HTMLElement, bar: Bar, staff: Stave, notes: StaveNote[], fir
   let free = -Infinity;
   for (const chord of bar.chords.filter((one) => first || !one.held)) {
     const i = bar.notes.findIndex((sign) => sign.at === chord.at);
-    const x = Math.max(free, i >= 0 ? notes[i].getAbsoluteX() : from + (chord.at / bar.ticks) * (to - from));
+    const x = Math.max(free, i >= 0 && notes.length === bar.notes.length && bar.notes[i].pitch ? notes[i].getAbsoluteX() : from + (chord.at / bar.ticks) * (to - from));
     const label = chord.held ? `(${chord.label})` : chord.label;
     text(svg, x, 14, label, "staff-chord");
     text(svg, x, 29, chord.numeral, "staff-numeral");

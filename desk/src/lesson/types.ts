@@ -6,6 +6,8 @@ export interface Lesson {
   /** Loudness every tenth of a second, a byte each, in Base64. */
   levels: string;
   items: Item[];
+  /** Of the class: where the exercises begin. */
+  level?: number;
   drills?: Drill[];
 }
 

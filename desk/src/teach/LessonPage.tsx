@@ -111,6 +111,12 @@ function Settings({ lesson, change }: { lesson: Lesson; change: (lesson: Lesson)
         <select value={lesson.instrument ?? "concert"} onChange={(event) => change({ ...lesson, instrument: event.currentTarget.value })}>
           {INSTRUMENTS.map(([value, words]) => <option key={value} value={value}>{words}</option>)}
         </select>
+      </label>{" "}
+      <label>
+        Exercises begin at level{" "}
+        <select value={lesson.level ?? 1} onChange={(event) => change({ ...lesson, level: Number(event.currentTarget.value) })}>
+          {[1, 2, 3].map((level) => <option key={level} value={level}>{level}</option>)}
+        </select>
       </label>
     </p>
   );

@@ -16,6 +16,7 @@ import undersong.lesson.Lesson;
 import undersong.lesson.LessonChange;
 import undersong.lesson.LessonItem;
 import undersong.lesson.LessonJson;
+import undersong.lesson.drill.DrillKind;
 import undersong.notation.NotationSettings;
 import undersong.study.Study;
 import undersong.theory.NumeralSettings;
@@ -72,6 +73,12 @@ final class LessonCommand implements Runnable {
   private TransposingInstrument instrument = TransposingInstrument.CONCERT;
 
   @Option(
+      names = "--level",
+      paramLabel = "N",
+      description = "Of the class, 1 to 3: where the exercises begin (default: as kept, else 1).")
+  private Optional<Integer> level = Optional.empty();
+
+  @Option(
       names = "--excerpts",
       description = "Carry each item's stretch of the recording. Mind the rights in it.")
   private boolean excerpts;
@@ -126,9 +133,18 @@ final class LessonCommand implements Runnable {
       all.addAll(study.lessons().remarks(songId));
       lesson = lesson.withItems(all);
     }
+    lesson = level.isPresent() ? lesson.withLevel(requireLevel(level.get())) : lesson;
     return excerpts
         ? lesson.withItems(lesson.items().stream().map(item -> item.withExcerpt(true)).toList())
         : lesson;
+  }
+
+  private static int requireLevel(int level) {
+    if (level < 1 || level > DrillKind.LEVELS) {
+      throw new Trouble.WrongUsage(
+          "--level %d must lie within 1 to %d.".formatted(level, DrillKind.LEVELS));
+    }
+    return level;
   }
 
   private int requireItems() {

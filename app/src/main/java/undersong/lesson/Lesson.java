@@ -1,6 +1,7 @@
 package undersong.lesson;
 
 import java.util.List;
+import undersong.lesson.drill.DrillKind;
 import undersong.notation.NotationSettings;
 
 /**
@@ -9,10 +10,16 @@ import undersong.notation.NotationSettings;
  * @param title in the teacher's words
  * @param revision of the reading it was made from
  * @param settings of the class: syllables, numerals, transposing instrument
+ * @param level of the class, 1 to {@link DrillKind#LEVELS}: where the page's exercises begin
  * @param items in the order of telling
  */
 public record Lesson(
-    long songId, String title, int revision, NotationSettings settings, List<LessonItem> items) {
+    long songId,
+    String title,
+    int revision,
+    NotationSettings settings,
+    int level,
+    List<LessonItem> items) {
   private static final int MOST_ITEMS = 60;
 
   public Lesson {
@@ -22,6 +29,11 @@ public record Lesson(
           "A lesson needs a title of 1 to 200 characters, not %d."
               .formatted(title.strip().length()));
     }
+    if (level < 1 || level > DrillKind.LEVELS) {
+      throw new IllegalArgumentException(
+          "The level of a class must lie within 1 to %d, not %d."
+              .formatted(DrillKind.LEVELS, level));
+    }
     if (items.size() > MOST_ITEMS) {
       throw new IllegalArgumentException(
           "A lesson has at most %d items, not %d.".formatted(MOST_ITEMS, items.size()));
@@ -29,15 +41,19 @@ public record Lesson(
   }
 
   public Lesson withItems(List<LessonItem> others) {
-    return new Lesson(songId, title, revision, settings, others);
+    return new Lesson(songId, title, revision, settings, level, others);
   }
 
   public Lesson withTitle(String other) {
-    return new Lesson(songId, other, revision, settings, items);
+    return new Lesson(songId, other, revision, settings, level, items);
+  }
+
+  public Lesson withLevel(int other) {
+    return new Lesson(songId, title, revision, settings, other, items);
   }
 
   /** The same words, pinned to another reading. */
   public Lesson withRevision(int other) {
-    return new Lesson(songId, title, other, settings, items);
+    return new Lesson(songId, title, other, settings, level, items);
   }
 }

@@ -31,7 +31,8 @@ public final class LessonJson {
         .put("modeSyllables", word(lesson.settings().syllables().modes()))
         .put("minorReference", word(lesson.settings().numerals().minorReference()))
         .put("inversions", word(lesson.settings().numerals().inversions()))
-        .put("instrument", word(lesson.settings().instrument()));
+        .put("instrument", word(lesson.settings().instrument()))
+        .put("level", lesson.level());
     ArrayNode items = node.putArray("items");
     for (LessonItem item : lesson.items()) {
       items.add(print(item));
@@ -84,7 +85,12 @@ public final class LessonJson {
       items.add(item(item));
     }
     return new Lesson(
-        songId, node.path("title").asText(""), node.path("revision").asInt(0), settings, items);
+        songId,
+        node.path("title").asText(""),
+        node.path("revision").asInt(0),
+        settings,
+        node.path("level").asInt(1),
+        items);
   }
 
   private static LessonItem item(JsonNode node) {

@@ -147,6 +147,7 @@ public final class LessonPage {
     ObjectNode data = JSON.objectNode();
     data.put("duration", material.reading().durationSeconds());
     data.put("levels", material.levels());
+    data.put("level", lesson.level());
     data.set("drills", DrillJson.print(material.drills()));
     ArrayNode items = data.putArray("items");
     for (int i = 0; i < lesson.items().size(); i++) {

@@ -49,6 +49,7 @@ public final class LessonPlan {
         title,
         revision,
         settings,
+        1,
         chosen.stream().map(finding -> item(finding, texts)).toList());
   }
 

@@ -108,7 +108,7 @@ class LessonTest {
   }
 
   private static Lesson lesson(LessonItem... items) {
-    return new Lesson(7, "A lesson", 3, NotationSettings.DEFAULTS, List.of(items));
+    return new Lesson(7, "A lesson", 3, NotationSettings.DEFAULTS, 1, List.of(items));
   }
 
   private static LessonItem at(double seconds, String heading) {

@@ -70,6 +70,15 @@ class LessonBookTest {
   }
 
   @Test
+  void theExercisesBeginAtTheLevelOfTheClass() throws IOException {
+    Lesson lesson = draft().withItems(draft().items().subList(0, 1));
+    assertThat(data(study.lessons().page(lesson)).path("level").asInt()).isEqualTo(1);
+    Lesson higher = LessonJson.read(LessonJson.text(lesson.withLevel(3)), songId);
+    assertThat(data(study.lessons().page(higher)).path("level").asInt()).isEqualTo(3);
+    assertThatThrownBy(() -> lesson.withLevel(4)).hasMessageContaining("within 1 to 3, not 4");
+  }
+
+  @Test
   void anExcerptIsCarriedOnlyWhereItIsAskedFor() throws IOException {
     Lesson lesson = draft();
     Lesson one =
