@@ -21,6 +21,9 @@ const WORDS_ABOVE = 42;
 const LEAST_BAR_WIDTH = 185;
 const MARK = "▼";
 
+/** Room for a letter of a chord symbol; symbols at the end of a line are moved in to stay whole. */
+const WIDE_LETTER = 9;
+
 /** A line of bars that fits the width. */
 export function linesOf(bars: number, width: number): number[][] {
   const fitting = Math.max(1, Math.floor((width - 80) / LEAST_BAR_WIDTH));
@@ -175,14 +178,16 @@ function words(box: HTMLElement, bar: Bar, staff: Stave, notes: StaveNote[], fir
   const svg = box.querySelector("svg")!;
   const from = staff.getNoteStartX();
   const to = staff.getNoteEndX();
+  const edge = Number(svg.getAttribute("width"));
   let free = -Infinity;
   for (const chord of bar.chords.filter((one) => first || !one.held)) {
     const i = bar.notes.findIndex((sign) => sign.at === chord.at);
-    const x = Math.max(free, i >= 0 && notes.length === bar.notes.length && bar.notes[i].pitch ? notes[i].getAbsoluteX() : from + (chord.at / bar.ticks) * (to - from));
+    const wanted = Math.max(free, i >= 0 && notes.length === bar.notes.length && bar.notes[i].pitch ? notes[i].getAbsoluteX() : from + (chord.at / bar.ticks) * (to - from));
     const label = chord.held ? `(${chord.label})` : chord.label;
+    const x = Math.min(wanted, edge - WIDE_LETTER * Math.max(label.length, chord.numeral.length));
     text(svg, x, 14, label, "staff-chord");
     text(svg, x, 29, chord.numeral, "staff-numeral");
-    free = x + 9 * Math.max(label.length, chord.numeral.length) + 4;
+    free = x + WIDE_LETTER * Math.max(label.length, chord.numeral.length) + 4;
   }
 }
 

@@ -34,6 +34,10 @@ import undersong.time.TimeCode;
 final class StackPicture {
   private static final int ROW_HEIGHT = 124;
   private static final int CHORD = 30;
+
+  /** Room for a letter of a chord symbol. */
+  private static final double LETTER_WIDTH = 8.5;
+
   private static final int NUMERAL = 43;
   private static final Strip TUNE = new Strip("melody", 52, 76);
   private static final Strip BASS = new Strip("bass", 84, 100);
@@ -111,8 +115,10 @@ final class StackPicture {
       }
       boolean held = start < row.span().startSeconds() - HELD_SECONDS;
       Optional<HarmonyEvent> event = eventAt(chord.span().middleSeconds());
-      String label = Markup.escaped(LeadSheet.print(onPaper(named, event)));
-      double x = held ? 2 : x(row, start) + 2;
+      String symbol = LeadSheet.print(onPaper(named, event));
+      String label = Markup.escaped(symbol);
+      // A symbol at the end of a row is moved in to stay whole.
+      double x = held ? 2 : Math.min(x(row, start) + 2, WIDTH - 2 - LETTER_WIDTH * symbol.length());
       String kind = held || row.same(chord) ? " class=\"same\"" : "";
       shapes
           .append(line("<g%s><text class=\"symbol\" x=\"%.1f\" y=\"%d\">", kind, x, CHORD))

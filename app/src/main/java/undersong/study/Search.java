@@ -81,13 +81,13 @@ public final class Search {
     Map<Long, Searched> songs =
         wanted.hasPlaces() || !wanted.without().isEmpty() ? lines() : Map.of();
     ChordRow row = new ChordRow(wanted.chords(), wanted.round());
-    List<Hit> hits = new ArrayList<>();
-    for (ShelfEntry entry : shelf.songs().list(String.join(" ", wanted.words()))) {
-      if (origins.contains(entry.song().origin()) && fits(entry, wanted)) {
-        places(entry, wanted, row, songs).ifPresent(places -> hits.add(new Hit(entry, places)));
-      }
-    }
-    return hits;
+    // Songs are looked through one by one, by all processors; the order of the list stays.
+    return shelf.songs().list(String.join(" ", wanted.words())).parallelStream()
+        .filter(entry -> origins.contains(entry.song().origin()) && fits(entry, wanted))
+        .flatMap(
+            entry ->
+                places(entry, wanted, row, songs).map(places -> new Hit(entry, places)).stream())
+        .toList();
   }
 
   private static boolean fits(ShelfEntry entry, Wanted wanted) {

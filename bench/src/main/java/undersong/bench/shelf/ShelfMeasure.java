@@ -1,8 +1,8 @@
 package undersong.bench.shelf;
 
+import com.sun.management.OperatingSystemMXBean;
 import java.io.IOException;
 import java.lang.management.ManagementFactory;
-import java.lang.management.ThreadMXBean;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -356,18 +356,18 @@ public final class ShelfMeasure {
 
   /**
    * @param milliseconds by the clock
-   * @param busyMilliseconds that a processor worked for the asking thread: what is left where
-   *     others keep the machine busy, without what a server does
+   * @param busyMilliseconds that processors worked for the program, in all its threads: what is
+   *     left where others keep the machine busy, without what a server does
    */
   private record Took(double milliseconds, double busyMilliseconds) {}
 
   private static Took took(Runnable work) {
-    ThreadMXBean threads = ManagementFactory.getThreadMXBean();
+    OperatingSystemMXBean program =
+        ManagementFactory.getPlatformMXBean(OperatingSystemMXBean.class);
     long start = System.nanoTime();
-    long busy = threads.getCurrentThreadCpuTime();
+    long busy = program.getProcessCpuTime();
     work.run();
-    return new Took(
-        (System.nanoTime() - start) / 1e6, (threads.getCurrentThreadCpuTime() - busy) / 1e6);
+    return new Took((System.nanoTime() - start) / 1e6, (program.getProcessCpuTime() - busy) / 1e6);
   }
 
   private static void recall(

@@ -12,7 +12,7 @@ final class ShelfPage {
 
       Songs are generated: chords follow one another as often as in the McGill Billboard and RS200 charts, tunes wander over the scale; readings are taken
       as right. One song in a hundred gets a row of six chords, another a figure of seven notes, a third holds eight bars of the song before it in another
-      key. Times are taken in the program, one question after the other, by the clock; "processor" is what of it a processor worked for the asking thread (a server
+      key. Times are taken in the program, one question after the other, by the clock; "processor" is what of it processors worked for the program, in all its threads (a server
       and waiting left out).
       """;
 
