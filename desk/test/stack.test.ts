@@ -272,11 +272,11 @@ describe("layers and places", () => {
 describe("a bar in words", () => {
   it("tells chords, how they arrive, bass and tune", () => {
     const page = song([["A", 2]], {
-      chords: [chord(0, 3.5, "C", { numeral: "I" }), chord(3.5, 8, "G5", { harte: "G:5", numeral: "V", arrivalBeats: -0.5 })],
+      chords: [chord(0, 3.5, "C", { numeral: "I" }), chord(3.5, 8, "G5", { harte: "G:5", numeral: "5(no 3rd)", arrivalBeats: -0.5 })],
       bass: [note(0, 4, 36, "do")], melody: [note(0, 1, 60, "mi"), note(2, 3, 62, "sol")],
     });
     expect(barWords(page, page.bars[0], "Verse 1")).toBe(
-      "Bar 1, Verse 1. C (I); G5 (V, half a beat early, no third). Bass: do. Tune: mi sol.",
+      "Bar 1, Verse 1. C (I); G5 (5, half a beat early, no third). Bass: do. Tune: mi sol.",
     );
     expect(barWords(page, page.bars[1], "Verse 1")).toBe("Bar 2, Verse 1. G5 still sounding.");
   });

@@ -23,7 +23,9 @@ export function lacksThird(chord: Chord): boolean {
 }
 
 export function chordWords(chord: Chord): string {
-  const notes = [chord.numeral, arrivalWords(chord.arrivalBeats), lacksThird(chord) ? "no third" : "", chord.open ? "open" : ""];
+  // The numeral says it as well; once is enough.
+  const numeral = chord.numeral?.replace("(no 3rd)", "");
+  const notes = [numeral, arrivalWords(chord.arrivalBeats), lacksThird(chord) ? "no third" : "", chord.open ? "open" : ""];
   const said = notes.filter(Boolean).join(", ");
   return said ? `${chord.label} (${said})` : chord.label;
 }
