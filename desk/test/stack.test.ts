@@ -8,7 +8,7 @@ import { beatWords, changeWords, listed, otherChanges, partChanges } from "../sr
 import { textWidth, wrapped } from "../src/stack/labels";
 import { partsOf } from "../src/close/targets";
 import type { NoteDifference, Repeat } from "../src/api/production";
-import { entryWords, soundOf } from "../src/stack/production";
+import { entryWords, placesOf, soundOf } from "../src/stack/production";
 import { barWords } from "../src/stack/words";
 import { chord, note, song } from "./song";
 
@@ -265,7 +265,7 @@ describe("layers and places", () => {
   });
 
   it("are drawn once for each place", () => {
-    expect(soundOf(page, page.bars[1]).places).toEqual([0, 0.6]);
+    expect(placesOf(page.space, page.bars[1])).toEqual([0, 0.6]);
   });
 });
 

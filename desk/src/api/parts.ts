@@ -9,8 +9,8 @@ export const FIRST: readonly (keyof SongPage)[] = [
 /** All that the page shows: findings take their time, and what is opened in close listening is long. */
 export const ALL: readonly (keyof SongPage)[] = [...FIRST, "findings", "voices", "lines", "space"];
 
-/** What the stack is drawn from. */
-const MUSIC: readonly (keyof SongPage)[] = ["settings", "beats", "bars", "sections", "chords", "bass", "melody", "repeats", "texture", "space"];
+/** What the stack is laid out from. */
+const MUSIC: readonly (keyof SongPage)[] = ["settings", "beats", "bars", "sections", "chords", "bass", "melody", "repeats", "texture"];
 
 /** The header by which the desk knows what it need not send again. */
 export function heldWords(held: SongPage | undefined): Record<string, string> {

@@ -19,7 +19,7 @@ export function ComparePage({ first, second }: { first: string; second: string }
     if (first && second) void desk.compare(first, second).then(setCompared, (refused: Error) => setTrouble(refused.message));
   }, [first, second]);
   const choose = (label: string, value: string, set: (value: string) => void) => (
-    <label>{label}{" "}
+    <label class="pair">{label}{" "}
       <select value={value} onChange={(event) => set(event.currentTarget.value)}>
         <option value="">choose</option>
         {songs.map((song) => <option key={song.id} value={String(song.id)}>{song.title}</option>)}
@@ -52,10 +52,12 @@ function Sides({ compared }: { compared: Comparison }) {
         </tbody>
       </table>
       <p>{progression
-        ? `The same ${progression.length} chords in a row, ${progression.words}: ${clock(progression.inFirst.startSeconds)} in the first, ${clock(progression.inSecond.startSeconds)} in the second.`
+        ? `The same ${progression.length} chords in a row, ${beginning(progression.words)}: ${clock(progression.inFirst.startSeconds)} in the first, ${clock(progression.inSecond.startSeconds)} in the second.`
         : "No three chords in a row are the same."}</p>
-      {figure && <p>The same figure of {figure.length} notes in the tune ({figure.words} in the first): {clock(figure.inFirst.startSeconds)} and {clock(figure.inSecond.startSeconds)}
+      {progression && <InFull words={progression.words} what={`All ${progression.length} chords`} />}
+      {figure && <p>The same figure of {figure.length} notes in the tune ({beginning(figure.words)} in the first): {clock(figure.inFirst.startSeconds)} and {clock(figure.inSecond.startSeconds)}
         {figure.semitones ? `, ${Math.abs(figure.semitones)} semitones ${figure.semitones > 0 ? "higher" : "lower"}` : ", at the same pitch"}.</p>}
+      {figure && <InFull words={figure.words} what={`All ${figure.length} notes`} />}
       <p>As a whole {Math.round(100 * compared.likeness)} % alike in chords and tune.</p>
       <figure>
         <svg viewBox={`0 0 ${WIDTH} ${HEIGHT + 4}`} preserveAspectRatio="none" role="img" aria-label={inWords(compared)}>
@@ -66,6 +68,22 @@ function Sides({ compared }: { compared: Comparison }) {
       </figure>
     </>
   );
+}
+
+/** More in a row than this is told by its beginning. */
+const MOST_IN_A_ROW = 16;
+
+const inARow = (words: string) => words.trim().split(/\s+/);
+
+export function beginning(words: string): string {
+  const all = inARow(words);
+  return all.length > MOST_IN_A_ROW ? `${all.slice(0, MOST_IN_A_ROW).join(" ")} and so on` : words;
+}
+
+/** What was told by its beginning only. */
+function InFull({ words, what }: { words: string; what: string }) {
+  if (inARow(words).length <= MOST_IN_A_ROW) return null;
+  return <details><summary>{what}</summary><p>{words}</p></details>;
 }
 
 function inWords(compared: Comparison): string {

@@ -1,4 +1,4 @@
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import { desk } from "../api/calls";
 import type { Origin } from "../api/types";
 import { CloseListening } from "../close/CloseListening";
@@ -28,11 +28,13 @@ const hasSound = (state: SongState) => (state.page.value.song.origin ?? "recordi
 /** The song page; everything about one recording on one sheet. */
 export function SongScreen({ id }: { id: number }) {
   const [trouble, setTrouble] = useState<string | null>(null);
+  // Asked for before anything is drawn.
+  const rows = useMemo(() => desk.rows(id), [id]);
   useEffect(() => {
     let gone = false;
     void (async () => {
       try {
-        const page = await desk.rows(id);
+        const page = await rows;
         if (Object.keys(settings.value).length === 0) await loadSettings();
         if (gone) return;
         const state = new SongState(id, page);

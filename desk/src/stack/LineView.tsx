@@ -5,7 +5,7 @@ import { ChordMark } from "./ChordMark";
 import type { PlacedLine, PlacedSystem } from "./geometry";
 import { placeNotes, type LineScale, type PlacedNote, type Range } from "./place";
 import { repeatOf, samenessOf } from "./sameness";
-import { placeWords, soundOf } from "./production";
+import { placesOf, placeWords } from "./production";
 import { noteWord } from "./words";
 
 /** Heights within a line, from its top, at the usual text size; all below the bar numbers is moved down by raised chord names. */
@@ -23,13 +23,15 @@ const PLACES_HALF = 13;
 
 interface Props {
   page: SongPage;
+  /** Comes after the rest of the page. */
+  space: SongPage["space"];
   placed: PlacedLine;
   system: PlacedSystem;
   unit: number;
 }
 
 /** The drawing of one line: bar lines, chords where they arrive, numerals, tune and bass. The cells above it carry the words. */
-export const LineView = memo(function LineView({ page, placed, system, unit }: Props) {
+export const LineView = memo(function LineView({ page, space, placed, system, unit }: Props) {
   const { scale, line, layout } = placed;
   const same = samenessOf(page, line.row);
   const tune = placeNotes(page.melody, scale, system.melody, same.melody, 6.2 * unit);
@@ -44,14 +46,14 @@ export const LineView = memo(function LineView({ page, placed, system, unit }: P
         <Bars bars={bars} scale={scale} unit={unit} lift={lift} />
         {layout.chords.map((chord) => <ChordMark key={chord.chord.startSeconds} placed={chord} unit={unit} lift={lift} varied={compared} />)}
         {bars.map((bar, i) => {
-          const sound = soundOf(page, bar);
+          const places = placesOf(space, bar);
           const x = (scale.left + i * scale.barWidth) / unit;
-          const moved = i === 0 || soundOf(page, bars[i - 1]).places.join() !== sound.places.join();
+          const moved = i === 0 || placesOf(space, bars[i - 1]).join() !== places.join();
           return (
             <g key={bar.number}>
               <Rows rows={layout.entries[i]} x={x + 1} y={ENTRIES + lift} kind="entries" />
               <Rows rows={layout.changes[i]} x={x + 1} y={layout.changesTop + ROW - 3} kind="changes" />
-              {moved && sound.places.some((place) => Math.abs(place) > 0.15) && <Places x={x + scale.barWidth / unit - PLACES_HALF - 5} places={sound.places} />}
+              {moved && places.some((place) => Math.abs(place) > 0.15) && <Places x={x + scale.barWidth / unit - PLACES_HALF - 5} places={places} />}
             </g>
           );
         })}

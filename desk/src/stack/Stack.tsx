@@ -19,6 +19,7 @@ export function Stack({ state }: { state: SongState }) {
   const width = useWidth(box);
   const unit = pageSettings.value.textSize ?? 1;
   const page = state.music.value;
+  const { space } = state.page.value;
   const order = state.order.value;
   const shape = useMemo(() => geometry(page, order, width, unit), [page, order, width, unit]);
   const [top, bottom] = useView(box);
@@ -35,7 +36,7 @@ export function Stack({ state }: { state: SongState }) {
       <div ref={box} class="stack" role="grid" aria-label="The stack, bar by bar" aria-rowcount={shape.byTime.length}
            style={{ height: `${shape.height}px` }}>
         {width > 0 && seen(shape, top, bottom).map((system) => (
-          <SystemView key={system.key} state={state} page={page} system={system} unit={unit} namesAbove={shape.namesAbove} />
+          <SystemView key={system.key} state={state} page={page} space={space} system={system} unit={unit} namesAbove={shape.namesAbove} />
         ))}
         <Playhead state={state} shape={shape} unit={unit} />
       </div>
@@ -65,20 +66,21 @@ function Tools({ state }: { state: SongState }) {
 interface SystemProps {
   state: SongState;
   page: SongPage;
+  space: SongPage["space"];
   system: PlacedSystem;
   unit: number;
   namesAbove: boolean;
 }
 
 /** Drawn once and then left alone while the reader scrolls; its cells follow the cursor by themselves. */
-const SystemView = memo(function SystemView({ state, page, system, unit, namesAbove }: SystemProps) {
+const SystemView = memo(function SystemView({ state, page, space, system, unit, namesAbove }: SystemProps) {
   return (
     <div class="system" role="rowgroup" style={{ transform: `translateY(${system.y}px)`, height: `${system.height}px` }}>
       {system.lines.map((placed) => (
         <div key={placed.line.row.index} class="row" role="row" style={{ transform: `translateY(${placed.y - system.y}px)`, height: `${placed.height}px` }}>
           <RowName state={state} page={page} placed={placed} namesAbove={namesAbove} />
           <div class="bars" style={{ left: `${placed.x}px`, top: namesAbove ? `${20 * unit}px` : "0" }}>
-            <LineView page={page} placed={placed} system={system} unit={unit} />
+            <LineView page={page} space={space} placed={placed} system={system} unit={unit} />
             <Cells state={state} page={page} placed={placed} unit={unit} />
           </div>
         </div>

@@ -10,8 +10,16 @@ const BOLD = 1.1;
 
 export function textWidth(text: string, size: number, bold = false): number {
   let em = 0;
-  for (const letter of text) em += WIDTHS.find(([letters]) => letters.test(letter))?.[1] ?? OTHER;
+  for (const letter of text) em += widthOf(letter);
   return em * size * (bold ? BOLD : 1);
+}
+
+const known = new Map<string, number>();
+
+function widthOf(letter: string): number {
+  let em = known.get(letter);
+  if (em === undefined) known.set(letter, (em = WIDTHS.find(([letters]) => letters.test(letter))?.[1] ?? OTHER));
+  return em;
 }
 
 /** Words in as many rows as they need; nothing is cut short. */

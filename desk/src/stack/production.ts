@@ -1,12 +1,12 @@
+import type { PlacedSound } from "../api/production";
 import type { Bar, SongPage } from "../api/types";
+import { lastNotAfter } from "../time/grid";
 
-/** What changes in the sound within one bar, in words, and where its sounds stand. */
+/** What changes in the sound within one bar, in words. */
 export interface BarSound {
   entering: string[];
   leaving: string[];
   gestures: string[];
-  /** -1 left to 1 right, each place once. */
-  places: number[];
 }
 
 /** Layers and places less sure than this are left out of the stack. */
@@ -15,7 +15,7 @@ const SHOWN_FROM = 0.5;
 const SAME_PLACE = 0.12;
 
 /** A layer enters or leaves in the bar that holds most of the change: half a bar before its line counts as at the line. */
-function within(bar: Bar, seconds: number): boolean {
+function changesIn(bar: Bar, seconds: number): boolean {
   const half = (bar.endSeconds - bar.startSeconds) / 2;
   return seconds >= bar.startSeconds - half * 0.5 && seconds < bar.endSeconds - half * 0.5;
 }
@@ -34,18 +34,47 @@ export function soundOf(page: SongPage, bar: Bar): BarSound {
 function lookUp(page: SongPage, bar: Bar): BarSound {
   const layers = (page.texture?.layers ?? []).filter((layer) => layer.probability >= SHOWN_FROM);
   const songEnd = page.bars[page.bars.length - 1]?.endSeconds ?? page.song.durationSeconds;
-  const places: number[] = [];
-  for (const event of page.space?.events ?? []) {
-    if (event.probability < SHOWN_FROM || event.endSeconds <= bar.startSeconds || event.startSeconds >= bar.endSeconds) continue;
-    if (!places.some((place) => Math.abs(place - event.placement) < SAME_PLACE)) places.push(event.placement);
-  }
   return {
-    entering: unique(layers.filter((layer) => within(bar, layer.startSeconds)).map((layer) => layer.layer)),
-    leaving: unique(layers.filter((layer) => layer.endSeconds < songEnd - 1 && within(bar, layer.endSeconds)).map((layer) => layer.layer)),
+    entering: unique(layers.filter((layer) => changesIn(bar, layer.startSeconds)).map((layer) => layer.layer)),
+    leaving: unique(layers.filter((layer) => layer.endSeconds < songEnd - 1 && changesIn(bar, layer.endSeconds)).map((layer) => layer.layer)),
     gestures: unique((page.texture?.gestures ?? [])
-      .filter((gesture) => gesture.probability >= SHOWN_FROM && within(bar, gesture.startSeconds)).map((gesture) => gesture.kind)),
-    places: places.sort((a, b) => a - b),
+      .filter((gesture) => gesture.probability >= SHOWN_FROM && changesIn(bar, gesture.startSeconds)).map((gesture) => gesture.kind)),
   };
+}
+
+interface Placed {
+  events: PlacedSound[];
+  longestSeconds: number;
+  bars: Map<Bar, number[]>;
+}
+
+const placed = new WeakMap<object, Placed>();
+
+/** Where the sounds of a bar stand, from -1, left, to 1, right, each place once; looked up once for each bar. */
+export function placesOf(space: SongPage["space"], bar: Bar): number[] {
+  if (!space) return [];
+  let known = placed.get(space);
+  if (!known) placed.set(space, (known = inOrder(space.events)));
+  let places = known.bars.get(bar);
+  if (!places) known.bars.set(bar, (places = within(known, bar)));
+  return places;
+}
+
+function inOrder(all: readonly PlacedSound[]): Placed {
+  const events = all.filter((event) => event.probability >= SHOWN_FROM).sort((a, b) => a.startSeconds - b.startSeconds);
+  const longestSeconds = events.reduce((longest, event) => Math.max(longest, event.endSeconds - event.startSeconds), 0);
+  return { events, longestSeconds, bars: new Map() };
+}
+
+function within({ events, longestSeconds }: Placed, bar: Bar): number[] {
+  const places: number[] = [];
+  // Those that end within the bar begin at most so long before it.
+  let i = Math.max(0, lastNotAfter(events, bar.startSeconds - longestSeconds, (event) => event.startSeconds));
+  for (; i < events.length && events[i].startSeconds < bar.endSeconds; i++) {
+    const { endSeconds, placement } = events[i];
+    if (endSeconds > bar.startSeconds && !places.some((place) => Math.abs(place - placement) < SAME_PLACE)) places.push(placement);
+  }
+  return places.sort((a, b) => a - b);
 }
 
 const unique = (words: string[]) => [...new Set(words)];
