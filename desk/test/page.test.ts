@@ -6,7 +6,8 @@ import { allowed, BINDINGS, deedOf, keyName } from "../src/keys/map";
 import { loudnessHeights, markEvery } from "../src/overview/curve";
 import { samePlace, secondsOfBeat } from "../src/time/grid";
 import { clock, sureness } from "../src/time/words";
-import { verdictsOn } from "../src/findings/words";
+import type { FindingGroup } from "../src/api/findings";
+import { byTechnique, verdictsOn } from "../src/findings/words";
 import { chord, note, song } from "./song";
 
 const press = (key: string, held: Partial<KeyboardEvent> = {}) =>
@@ -42,6 +43,17 @@ describe("while the reading is hidden", () => {
     expect(may).toContain("remark");
     expect(may.filter((deed) => /^(say|click|count|tones|back|forth|up|down|extend|close-up|switch|mark)/.test(deed))).toEqual([]);
     expect(BINDINGS.every((binding) => allowed(binding.deed, false))).toBe(true);
+  });
+});
+
+describe("findings", () => {
+  const occurrence = (startSeconds: number) => ({ startSeconds, endSeconds: startSeconds + 2, probability: 0.8, strength: 1, summary: `at ${startSeconds}`, evidence: [], under: [] });
+  const group = (technique: string, probability: number, ...starts: number[]) =>
+    ({ technique, kind: "theory", name: technique, probability, occurrences: starts.map(occurrence) }) as unknown as FindingGroup;
+
+  it("of one technique are told once, in order of time, where the one worth most stood", () => {
+    const told = byTechnique([group("pedal", 0.7, 30), group("lift", 0.9, 10), group("pedal", 0.8, 4, 60)]);
+    expect(told.map((one) => [one.technique, one.probability, one.occurrences.map((at) => at.startSeconds)])).toEqual([["pedal", 0.8, [4, 30, 60]], ["lift", 0.9, [10]]]);
   });
 });
 

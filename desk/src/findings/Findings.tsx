@@ -6,7 +6,7 @@ import { hearSpan } from "../song/deeds";
 import type { SongState } from "../song/state";
 import { clock, sureness } from "../time/words";
 import { byWhom, speaker } from "../settings/speaker";
-import { barsWords, verdictsOn } from "./words";
+import { barsWords, byTechnique, verdictsOn } from "./words";
 
 const KINDS: [FindingKind, string][] = [["theory", "Theory"], ["songwriting", "Songwriting"], ["production", "Production"]];
 
@@ -18,11 +18,11 @@ export function Findings({ state }: { state: SongState }) {
   return (
     <section aria-label="Findings">
       {KINDS.map(([kind, title]) => {
-        const groups = findings.filter((group) => group.kind === kind);
+        const groups = byTechnique(findings.filter((group) => group.kind === kind));
         return groups.length > 0 && (
           <section key={kind}>
             <h2>{title}</h2>
-            {groups.map((group) => <Group key={`${group.technique} ${group.occurrences[0].startSeconds}`} state={state} group={group} />)}
+            {groups.map((group) => <Group key={group.technique} state={state} group={group} />)}
           </section>
         );
       })}
@@ -58,7 +58,7 @@ function Group({ state, group }: { state: SongState; group: FindingGroup }) {
         <>
           <p>{group.definition}</p>
           <p class="soft">Listen: {group.listen}</p>
-          {group.occurrences.map((found) => <Found key={found.startSeconds} state={state} group={group} found={found} alone={found === first && group.occurrences.length === 1} />)}
+          {group.occurrences.map((found) => <Found key={`${found.startSeconds} ${found.endSeconds} ${found.summary}`} state={state} group={group} found={found} alone={found === first && group.occurrences.length === 1} />)}
           <p class="soft">Try it: {group.try}{" "}
             {group.sketched && <a href={sketchAddress(group.technique, state.id)}>Open a sketch</a>}
           </p>

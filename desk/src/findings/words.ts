@@ -1,4 +1,4 @@
-import type { Occurrence, Verdict } from "../api/findings";
+import type { FindingGroup, Occurrence, Verdict } from "../api/findings";
 import { clock } from "../time/words";
 
 export function barsWords(found: Pick<Occurrence, "bars" | "startSeconds">): string {
@@ -11,4 +11,15 @@ export function barsWords(found: Pick<Occurrence, "bars" | "startSeconds">): str
 export function verdictsOn(verdicts: readonly Verdict[], technique: string, found: Pick<Occurrence, "startSeconds" | "endSeconds">): Verdict[] {
   return [...verdicts].reverse().filter((verdict) => verdict.technique === technique
     && verdict.startSeconds >= found.startSeconds - 0.6 && verdict.startSeconds < found.endSeconds);
+}
+
+/** One group for each technique, with all its occurrences in order of time; where the group worth most stood. */
+export function byTechnique(groups: readonly FindingGroup[]): FindingGroup[] {
+  const told = new Map<string, FindingGroup>();
+  for (const group of groups) {
+    const before = told.get(group.technique);
+    const occurrences = [...(before?.occurrences ?? []), ...group.occurrences].sort((one, other) => one.startSeconds - other.startSeconds);
+    told.set(group.technique, before ? { ...before, occurrences, probability: Math.max(before.probability, group.probability) } : group);
+  }
+  return [...told.values()];
 }
