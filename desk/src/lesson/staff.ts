@@ -17,6 +17,7 @@ const SIGNS: Record<string, string> = { whole: "w", half: "h", quarter: "q", eig
 const KEYS_OF_FIFTHS = ["Cb", "Gb", "Db", "Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#", "C#"];
 const STAFF_HEIGHT = 116;
 const SYLLABLES_BELOW = 34;
+const CLEAR_OF_NOTES = 17;
 const WORDS_ABOVE = 42;
 const LEAST_BAR_WIDTH = 185;
 const MARK = "▼";
@@ -59,7 +60,7 @@ export function inWords(example: Example): string {
 
 function drawSystem(box: HTMLElement, example: Example, line: number[], width: number): void {
   const renderer = new Renderer(box as HTMLDivElement, Renderer.Backends.SVG);
-  const height = WORDS_ABOVE + STAFF_HEIGHT * example.parts.length + 10;
+  const height = WORDS_ABOVE + STAFF_HEIGHT * example.parts.length + 22;
   renderer.resize(width, height);
   const context = renderer.getContext();
   const rows = example.parts.map((part, row) => ({ part, y: WORDS_ABOVE - 12 + row * STAFF_HEIGHT, held: null as StaveNote | null }));
@@ -67,6 +68,7 @@ function drawSystem(box: HTMLElement, example: Example, line: number[], width: n
   const head = 46 + 9 * Math.abs(first[line[0]].fifths) + (line[0] === 0 ? 26 : 0);
   const weights = line.map((i) => 1 + 0.12 * Math.max(...example.parts.map((part) => part.bars[i].notes.length)));
   const unit = (width - head - 12) / weights.reduce((sum, weight) => sum + weight, 0);
+  const sung: { one: Signs; bottom: number }[][] = rows.map(() => []);
   let x = 6;
   line.forEach((i, place) => {
     const barWidth = weights[place] * unit + (place === 0 ? head : 0);
@@ -80,9 +82,18 @@ function drawSystem(box: HTMLElement, example: Example, line: number[], width: n
     new Formatter().joinVoices(voices.map((one) => one.voice)).format(voices.map((one) => one.voice), barWidth - (noteStart - x) - 16);
     voices.forEach((one, row) => drawVoice(context, one, staves[row], rows[row]));
     words(box, rows[0].part.bars[i], staves[0], voices[0].notes, place === 0);
-    voices.forEach((one, row) => syllables(box, one, staves[row].getYForLine(4) + SYLLABLES_BELOW));
+    voices.forEach((one, row) => sung[row].push({ one, bottom: staves[row].getYForLine(4) }));
     x += barWidth;
   });
+  for (const bars of sung) {
+    const y = Math.max(...bars.map(({ one, bottom }) => Math.max(bottom + SYLLABLES_BELOW, lowestOf(one) + CLEAR_OF_NOTES)));
+    bars.forEach(({ one }) => syllables(box, one, y));
+  }
+}
+
+/** Where the lowest note with a syllable stands, downward from the top; 0 for none. */
+function lowestOf({ signs, notes }: Signs): number {
+  return Math.max(0, ...notes.flatMap((note, i) => (signs[i]?.syllable ? note.getYs() : [])));
 }
 
 function stave(part: Part, bar: Bar, before: Bar | null, first: boolean, x: number, y: number, width: number): Stave {
