@@ -79,7 +79,10 @@ function drawSystem(box: HTMLElement, example: Example, line: number[], width: n
       new StaveConnector(staves[0], staves[staves.length - 1]).setType("singleLeft").setContext(context).draw();
     }
     const voices = rows.map((row) => signsOf(row.part, row.part.bars[i]));
-    new Formatter().joinVoices(voices.map((one) => one.voice)).format(voices.map((one) => one.voice), barWidth - (noteStart - x) - 16);
+    // Each by itself: joined, they would move out of each other's way as if they shared one staff.
+    const formatter = new Formatter();
+    voices.forEach((one) => formatter.joinVoices([one.voice]));
+    formatter.format(voices.map((one) => one.voice), barWidth - (noteStart - x) - 16);
     voices.forEach((one, row) => drawVoice(context, one, staves[row], rows[row]));
     words(box, rows[0].part.bars[i], staves[0], voices[0].notes, place === 0);
     voices.forEach((one, row) => sung[row].push({ one, bottom: staves[row].getYForLine(4) }));
