@@ -11,6 +11,7 @@ import undersong.technique.FindingDraft;
 import undersong.technique.NotesOverHarmony;
 import undersong.technique.Part;
 import undersong.technique.Pulse;
+import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 import undersong.technique.Tone;
@@ -53,12 +54,13 @@ final class ReinterpretedTone implements TechniqueFinder {
   public List<Finding> find(Reading reading) {
     Pulse pulse = Pulse.of(reading);
     ChordPath path = ChordPath.of(reading);
+    List<SongSection> sections = SongSection.of(reading);
     List<Finding> findings = new ArrayList<>();
     for (Part part : Part.sung(reading)) {
       List<Tone> tones = NotesOverHarmony.of(part.notes(), path, pulse);
       for (int i = 0; i + 1 < tones.size(); i++) {
         if (turns(tones.get(i), tones.get(i + 1), pulse)) {
-          findings.add(finding(part, tones.get(i), tones.get(i + 1), pulse));
+          findings.add(finding(part, tones.get(i), tones.get(i + 1), sections, pulse));
         }
       }
     }
@@ -84,14 +86,15 @@ final class ReinterpretedTone implements TechniqueFinder {
     return sameNote && bassMoves && oneIsForeign && bothRest && thirds && !suspended;
   }
 
-  private Finding finding(Part part, Tone before, Tone after, Pulse pulse) {
+  private Finding finding(
+      Part part, Tone before, Tone after, List<SongSection> sections, Pulse pulse) {
     Span span = new Span(before.span().startSeconds(), after.span().endSeconds());
     String note = before.name().toString();
     return FindingDraft.of(Technique.REINTERPRETED_TONE, span)
         .bars(pulse.bars(span))
         .sure(before.sure(), after.step().sureOfTriad())
         .strength(before.role().belongs() ? 0.5 : 0.7)
-        .group(part.name() + " " + note + " " + before.overRoot() + " " + after.overRoot())
+        .group(part.name() + " " + HarmonyFinders.letter(sections, span))
         .says(
             "summary",
             part.words(),

@@ -117,7 +117,7 @@ final class TensionTone implements TechniqueFinder {
             .bars(pulse.bars(span))
             .sure(tones.stream().mapToDouble(Tone::sure).max().orElse(0))
             .strength(tones.stream().mapToDouble(TensionTone::strength).max().orElse(0))
-            .group(part.name() + " " + degrees + " over " + step.numeralText())
+            .group(part.name() + " " + degrees)
             .says("summary", part.words(), notes, degrees, step.chordText())
             .hear("hear", notes, step.chordText());
     for (Tone tone : tones) {

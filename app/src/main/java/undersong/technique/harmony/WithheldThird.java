@@ -69,7 +69,7 @@ final class WithheldThird implements TechniqueFinder {
       }
       // A little short of the limit by rounding is not short of it.
       if (pulse.lengthBars(path.span(i, last)) >= settings.leastBars() - 0.1) {
-        findings.add(finding(path, i, last, share, sections, pulse));
+        findings.add(finding(path, i, last, share, pulse));
       }
       i = last + 1;
     }
@@ -99,8 +99,7 @@ final class WithheldThird implements TechniqueFinder {
     return all > 0 ? open / all : 0;
   }
 
-  private Finding finding(
-      ChordPath path, int first, int last, double share, List<SongSection> sections, Pulse pulse) {
+  private Finding finding(ChordPath path, int first, int last, double share, Pulse pulse) {
     Span span = path.span(first, last);
     List<ChordStep> steps = path.steps().subList(first, last + 1);
     boolean bassAlone = steps.stream().noneMatch(step -> step.chord().quality().contains(7));
@@ -114,7 +113,7 @@ final class WithheldThird implements TechniqueFinder {
             .bars(pulse.bars(span))
             .sure(mean)
             .strength(share > settings.everydayShare() ? 0.05 : 0.3)
-            .group(HarmonyFinders.letter(sections, span))
+            .group("open")
             .says(bassAlone ? "summary.bass" : "summary", HarmonyFinders.chords(steps))
             .hear("hear")
             .atLeast("bars", pulse.lengthBars(span), settings.leastBars(), "bars");

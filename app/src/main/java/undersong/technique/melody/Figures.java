@@ -188,7 +188,6 @@ final class Figures implements TechniqueFinder {
             .group(
                 motif.part()
                     + " "
-                    + motif.cell().size()
                     + SongSection.at(sections, span).map(SongSection::letter).orElse(""))
             .says(
                 "summary",
