@@ -6,9 +6,13 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
+import undersong.bench.metrics.Calibration.Stated;
 import undersong.bench.report.Bench;
 import undersong.study.TechniqueFinders;
+import undersong.technique.Technique;
 
 /** What {@code ./measure planted}, {@code planted-tune} and {@code planted-fit} do. */
 public final class PlantedMain {
@@ -37,13 +41,25 @@ public final class PlantedMain {
     System.out.println(Files.readString(page));
   }
 
-  /** Fits the program's table of certainty on the songs for developing detectors. */
+  /**
+   * Fits the program's table of certainty on the songs for developing detectors: on what is found
+   * in audio and in the true readings, so that what rests on a sure reading stays sure where the
+   * ear is often wrong.
+   */
   public static void fit(Path cache, Path soundfont) throws IOException {
     PlantedSet.Outcome outcome =
         new PlantedSet(true, cache, soundfont, TechniqueFinders.uncalibrated()).run();
     List<String> lines = new ArrayList<>(Files.readAllLines(TABLE));
     lines.removeIf(line -> !line.startsWith("#"));
-    lines.addAll(CalibrationFit.rows(outcome.fromAudio().statedOf()));
+    Map<Technique, List<Stated>> stated = new EnumMap<>(Technique.class);
+    for (PlantedScore score : List.of(outcome.fromAudio(), outcome.fromTruth())) {
+      score
+          .statedOf()
+          .forEach(
+              (technique, some) ->
+                  stated.computeIfAbsent(technique, t -> new ArrayList<>()).addAll(some));
+    }
+    lines.addAll(CalibrationFit.rows(stated));
     Files.write(TABLE, lines);
   }
 }
