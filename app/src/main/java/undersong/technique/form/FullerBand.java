@@ -84,16 +84,20 @@ record FullerBand(HearingBand band, Span span, int bars, double riseDb) {
     double[] means = new double[bands.length];
     Optional<FullerBand> best = Optional.empty();
     for (int i = 0; i < bands.length; i++) {
-      int at = i;
-      double mean = rises.stream().mapToDouble(rise -> rise[at]).average().orElse(0);
-      double squares =
-          rises.stream().mapToDouble(rise -> Math.pow(rise[at] - mean, 2)).average().orElse(0);
-      means[at] = mean;
-      boolean steady = mean >= settings.leastSteadiness() * Math.sqrt(squares);
+      double sum = 0;
+      double squares = 0;
+      for (double[] rise : rises) {
+        sum += rise[i];
+        squares += rise[i] * rise[i];
+      }
+      double mean = sum / rises.size();
+      double deviation = Math.sqrt(Math.max(0, squares / rises.size() - mean * mean));
+      means[i] = mean;
+      boolean steady = mean >= settings.leastSteadiness() * deviation;
       if (mean >= settings.leastRiseDb()
           && steady
           && (best.isEmpty() || mean > best.get().riseDb())) {
-        best = Optional.of(new FullerBand(bands[at], span, rises.size(), mean));
+        best = Optional.of(new FullerBand(bands[i], span, rises.size(), mean));
       }
     }
     Arrays.sort(means);
