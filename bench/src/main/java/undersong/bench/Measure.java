@@ -149,7 +149,7 @@ public final class Measure {
     missing.forEach(System.out::println);
     List<Row> rows =
         switch (set) {
-          case "tune", "quick", "full", "last", "space", "space-tune" -> {
+          case "tune", "quick", "full", "last", "space", "space-tune", "pulse-tune" -> {
             songs(set, bench, List.of("clean", "worn"));
             yield List.of();
           }
@@ -160,7 +160,8 @@ public final class Measure {
                       listeners(alone, new ArrayList<>()),
                       sofar -> Page.publish(set, bench.soFar(sofar)))
                   .measure();
-          case "ceilings" -> Ceilings.measure(bench);
+          case "ceilings" ->
+              Ceilings.measure(bench, new Renderer(CACHE.resolve("bench"), font(false)));
           case "speed" -> speed(bench);
           default ->
               throw new IllegalArgumentException(

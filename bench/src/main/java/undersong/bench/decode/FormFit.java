@@ -34,7 +34,7 @@ public final class FormFit {
    */
   public static void main(String[] arguments) throws IOException {
     List<TuningSong> songs =
-        TuningSong.all(Path.of(arguments[0]), Path.of(arguments[1])).stream()
+        TuningSong.all(Path.of(arguments[0]), Path.of(arguments[1]), List.of("tune")).stream()
             .filter(s -> !s.sections().isEmpty())
             .toList();
     List<String> wanted = List.of(arguments).subList(2, arguments.length);

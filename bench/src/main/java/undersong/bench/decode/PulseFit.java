@@ -25,7 +25,9 @@ public final class PulseFit {
    */
   public static void main(String[] arguments) throws IOException {
     List<Case> cases = new ArrayList<>();
-    for (TuningSong song : TuningSong.all(Path.of(arguments[0]), Path.of(arguments[1]))) {
+    for (TuningSong song :
+        TuningSong.all(
+            Path.of(arguments[0]), Path.of(arguments[1]), List.of("tune", "pulse-tune"))) {
       Case one = Case.of(song);
       if (one.right() < 0) {
         System.out.printf("%s %s: no way of tapping is right%n", song.set(), song.id());
@@ -33,7 +35,7 @@ public final class PulseFit {
         cases.add(one);
       }
     }
-    System.out.println("strokes  match | likelihood and songs right: tune, composed");
+    System.out.println("strokes  match | likelihood and songs right: tune, pulse-tune, composed");
     for (double strokes : STROKES) {
       for (double match : MATCH) {
         report(cases, new Weights(strokes, match));
@@ -86,7 +88,7 @@ public final class PulseFit {
   private static void report(List<Case> cases, Weights weights) {
     StringBuilder line = new StringBuilder();
     line.append(String.format(Locale.ROOT, "%7.2f %6.2f |", weights.strokes(), weights.match()));
-    for (String set : List.of("tune", "plant-tune")) {
+    for (String set : List.of("tune", "pulse-tune", "plant-tune")) {
       List<Case> of = cases.stream().filter(c -> c.set().equals(set)).toList();
       line.append(
           String.format(

@@ -30,7 +30,7 @@ import undersong.time.BeatGrid;
 /**
  * One copy of a song that settings may be fitted to, studied once and kept.
  *
- * @param set "tune", or "plant-tune" for composed songs with whole forms
+ * @param set "tune", "pulse-tune", or "plant-tune" for composed songs with whole forms
  * @param compared its bars, compared as the standard settings have it
  * @param reading by the program as it stands
  * @param pulses every way of tapping it that is weighed
@@ -51,18 +51,24 @@ record TuningSong(
   private static final long COMPOSED_SEED = 1001;
   private static final long CACHE_BYTES = 4L << 30;
 
-  /** Every tuning song with a known form; what the cache lacks is rendered or measured now. */
-  static List<TuningSong> all(Path cache, Path soundfont) throws IOException {
+  /**
+   * Both copies of every song of these sets and the composed songs that are rendered; what else the
+   * cache lacks is rendered or measured now.
+   */
+  static List<TuningSong> all(Path cache, Path soundfont, List<String> sets) throws IOException {
     List<TuningSong> songs = new ArrayList<>();
     Renderer renderer = new Renderer(cache.resolve("tune"), soundfont);
     Path shelf = Files.createDirectories(cache.resolve("decode")).resolve("heard.shelf");
     try (Study study = Study.on(shelf)) {
-      for (Song song : SongList.of("tune")) {
-        var pair = renderer.render(song, new Charts().find(song.chartId()));
-        for (var copy : List.of(pair.clean(), pair.worn())) {
-          var truth = copy.truth();
-          BeatGrid beats = BeatGrid.of(truth.beats().stream().mapToDouble(b -> b).toArray());
-          songs.add(heard("tune", study, copy.audio(), beats, truth.sections(), truth.keys()));
+      Charts charts = new Charts();
+      for (String set : sets) {
+        for (Song song : SongList.of(set)) {
+          var pair = renderer.render(song, charts.find(song.chartId()));
+          for (var copy : List.of(pair.clean(), pair.worn())) {
+            var truth = copy.truth();
+            BeatGrid beats = BeatGrid.of(truth.beats().stream().mapToDouble(b -> b).toArray());
+            songs.add(heard(set, study, copy.audio(), beats, truth.sections(), truth.keys()));
+          }
         }
       }
     }
@@ -90,11 +96,11 @@ record TuningSong(
     Studied studied = study.study(audio);
     Path folder = audio.getParent();
     String id =
-        set.equals("tune")
+        !set.equals("plant-tune")
             ? folder.getFileName() + " " + audio.getFileName()
             : audio.getFileName().toString();
     Path features =
-        set.equals("tune")
+        !set.equals("plant-tune")
             ? folder.resolveSibling("../decode/features").normalize()
             : folder.resolve("features");
     String version = FeatureExtractor.VERSION + "-" + EAR;

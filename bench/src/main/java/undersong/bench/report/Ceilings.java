@@ -19,18 +19,55 @@ import undersong.bench.metrics.FormMetrics;
 import undersong.bench.metrics.NoteMetrics;
 import undersong.bench.metrics.Statistics;
 import undersong.bench.metrics.Timed;
+import undersong.bench.peers.Heard;
+import undersong.bench.peers.TrueNotes;
+import undersong.bench.render.Charts;
+import undersong.bench.render.Renderer;
+import undersong.bench.render.Song;
+import undersong.bench.render.SongList;
+import undersong.bench.render.Sounding;
+import undersong.feature.ear.ListeningModel;
 
-/** How far two humans agree, by the metrics that the program is measured with. */
+/**
+ * How far two humans agree, by the metrics that the program is measured with, and what its chord
+ * decoder makes of the notes that were really played.
+ */
 public final class Ceilings {
   private Ceilings() {}
 
-  public static List<Row> measure(Bench bench) throws IOException {
+  /**
+   * @param renderer of the songs for measuring
+   */
+  public static List<Row> measure(Bench bench, Renderer renderer) throws IOException {
     List<Row> rows = new ArrayList<>();
+    rows.add(playedNotes(renderer));
     rows.add(rockChords(bench, 1, 100));
     rows.add(rockChords(bench, 61, 100));
     rows.add(salami(bench));
     rows.add(vocadito());
     return rows;
+  }
+
+  private static Row playedNotes(Renderer renderer) throws IOException {
+    Map<String, List<Double>> scores = new LinkedHashMap<>();
+    Charts charts = new Charts();
+    int songs = 0;
+    try (ListeningModel model =
+        ListeningModel.load()
+            .orElseThrow(() -> new OpenData.Missing("The trained ear cannot be loaded here."))) {
+      for (Song song : SongList.of("full")) {
+        Chart chart = charts.find(song.chartId());
+        Renderer.Rendering clean = renderer.render(song, chart).clean();
+        Heard heard = TrueNotes.hear(clean.audio(), Sounding.of(song, chart), model);
+        Scorer.score(clean.truth(), heard).entrySet().stream()
+            .filter(e -> e.getKey().startsWith("chords.") || e.getKey().startsWith("open."))
+            .forEach(e -> add(scores, e.getKey(), e.getValue()));
+        songs++;
+      }
+    }
+    String what = "chords decoded from the notes played, set full, clean (mean of %d)";
+    Row means = row(what.formatted(songs), scores);
+    return new Row(means.id(), means.copy(), "undersong", Map.of(), means.scores());
   }
 
   /** Bars of equal length stand for time: the two authors analyzed the same recordings. */

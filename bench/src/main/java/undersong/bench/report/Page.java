@@ -53,9 +53,11 @@ public final class Page {
     line("Written by `./measure`; do not edit. Metrics: definitions of mir_eval, named with their");
     line("tolerance; each tested on hand-worked cases. Renderings: charts nobody here wrote (ids");
     line(
-        "name the data set) and charts of our own (`own-`), played by a soundfont that no training");
+        "name the data set) and charts of our own (`own-`), played by a soundfont that no"
+            + " training");
     line(
-        "has seen; *worn* = the same song after compression, saturation, a room, bent EQ, detuning,");
+        "has seen; *worn* = the same song after compression, saturation, a room, bent EQ,"
+            + " detuning,");
     line("noise and MP3 at 64 to 96 kb/s. Worst decile: the 10th percentile (90th for errors).");
     line("How songs are made and what our own measures mean: [README](README.md).");
     for (String set : List.of("full", "quick", "last", "space", "tune", "space-tune")) {
@@ -89,7 +91,8 @@ public final class Page {
     line("%d songs of %d%s.", songs, all, songs < all ? ": the run did not reach the rest" : "");
     line("");
     line(
-        "| metric | aim clean / worn | clean mean | median | worst decile | worn mean | median | worst decile | without the ear, clean | trivial clean | aubio clean / worn |");
+        "| metric | aim clean / worn | clean mean | median | worst decile | worn mean | median |"
+            + " worst decile | without the ear, clean | trivial clean | aubio clean / worn |");
     line("|---|---|---|---|---|---|---|---|---|---|---|");
     Targets.all()
         .forEach(
@@ -191,7 +194,8 @@ public final class Page {
     line(
         "Calibration: expected error over ten bins of equal weight (aim 0.05), and per bin stated");
     line(
-        "→ observed. [Reliability](pictures/%s-reliability.svg), [chord qualities](pictures/%s-qualities.svg), [per song](pictures/%s-songs.svg).",
+        "→ observed. [Reliability](pictures/%s-reliability.svg), [chord"
+            + " qualities](pictures/%s-qualities.svg), [per song](pictures/%s-songs.svg).",
         set, set, set);
     line("");
     line("| facet | expected error | bins |");
@@ -287,7 +291,9 @@ public final class Page {
 
   private void ceilings(Run run) {
     heading("ceilings", run);
-    line("How far humans agree on the same data, by the same metrics.");
+    line("How far humans agree on the same data, by the same metrics, and what the chord decoder");
+    line("makes of the notes that were played (no names given, no lead, pulse as heard): the aim");
+    line("for a chord figure is the lower of the one above and 0.98 of this one.");
     table(run);
     missing(run);
   }
