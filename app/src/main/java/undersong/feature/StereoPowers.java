@@ -78,6 +78,13 @@ public final class StereoPowers {
     }
   }
 
+  /** Place of a constant-power pan, -1 left to 1 right: the angle whose cosine and sine are the gains. */
+  public static double place(double leftPower, double rightPower) {
+    double angle =
+        Math.atan2(Math.sqrt(Math.max(0, rightPower)), Math.sqrt(Math.max(0, leftPower)));
+    return 4 / Math.PI * angle - 1;
+  }
+
   @Override
   public boolean equals(Object other) {
     return other instanceof StereoPowers powers

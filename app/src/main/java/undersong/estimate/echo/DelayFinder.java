@@ -272,7 +272,7 @@ final class DelayFinder {
       left += Math.max(0, powers.left(frame + 1, bin) - powers.left(frame - 2, bin));
       right += Math.max(0, powers.right(frame + 1, bin) - powers.right(frame - 2, bin));
     }
-    return left + right > 0 ? 4 / Math.PI * Math.atan2(Math.sqrt(right), Math.sqrt(left)) - 1 : 0;
+    return left + right > 0 ? StereoPowers.place(left, right) : 0;
   }
 
   /**

@@ -70,7 +70,7 @@ final class Increments {
         continue;
       }
       power += rise / 2;
-      votes.add(new Vote(place(left, right), rise * oneness(left, right, cross)));
+      votes.add(new Vote(StereoPowers.place(left, right), rise * oneness(left, right, cross)));
     }
     return judged(votes, power);
   }
@@ -99,13 +99,6 @@ final class Increments {
       }
     }
     return new Place(mean / near, power, near / sum);
-  }
-
-  /** Place of a constant-power pan: the angle whose cosine and sine are the gains. */
-  static double place(double leftPower, double rightPower) {
-    double angle =
-        Math.atan2(Math.sqrt(Math.max(0, rightPower)), Math.sqrt(Math.max(0, leftPower)));
-    return 4 / Math.PI * angle - 1;
   }
 
   /** 1 where the rise can be that of one sound panned by level, towards 0 where it cannot. */

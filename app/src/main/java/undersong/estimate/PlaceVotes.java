@@ -1,0 +1,111 @@
+package undersong.estimate;
+
+import undersong.feature.StereoImage;
+import undersong.feature.StereoPowers;
+
+/**
+ * Where a line that stands out of the mix stands: its partials vote, each time and frequency cell by
+ * its level, as far as it holds one sound. The place of a cell is that of a constant-power pan
+ * (Avendano 2003 gives the index of the same pan).
+ *
+ * <p><b>Silence</b> casts no votes. <b>Cost:</b> O(frames * partials).
+ */
+public final class PlaceVotes {
+  /** Hz below which the bass is in the cells, too. */
+  private static final double LOWEST_HZ = 300;
+
+  private static final double HIGHEST_HZ = 6000;
+  private static final int PARTIALS = 12;
+  private static final int PLACES = 101;
+  private static final double ATTACK_SECONDS = 0.04;
+
+  private final StereoPowers powers;
+  private final double[] votes = new double[PLACES];
+
+  public PlaceVotes(StereoPowers powers) {
+    this.powers = powers;
+  }
+
+  /**
+   * The place where most votes gather.
+   *
+   * @param placement -1 left to 1 right; 0 where nobody votes
+   * @param share of the votes that lie near it
+   */
+  public record Crowd(double placement, double share) {}
+
+  /** Lets a note vote from just after its attack to its end. */
+  public PlaceVotes add(double startSeconds, double endSeconds, double hertz) {
+    int from = powers.frameAt(startSeconds + ATTACK_SECONDS);
+    int end = Math.max(from + 1, powers.frameAt(endSeconds));
+    for (int frame = from; frame < end; frame++) {
+      vote(frame, hertz);
+    }
+    return this;
+  }
+
+  /** Adds another note's votes to these. */
+  public void addAll(PlaceVotes others) {
+    for (int i = 0; i < PLACES; i++) {
+      votes[i] += others.votes[i];
+    }
+  }
+
+  public Crowd crowd() {
+    int reach = 5;
+    double sum = 0;
+    double best = 0;
+    int center = PLACES / 2;
+    for (int i = 0; i < PLACES; i++) {
+      sum += votes[i];
+      double near = 0;
+      for (int j = Math.max(0, i - reach); j <= Math.min(PLACES - 1, i + reach); j++) {
+        near += votes[j] * (1 - Math.abs(i - j) / (reach + 1.0));
+      }
+      if (near > best) {
+        best = near;
+        center = i;
+      }
+    }
+    double mean = 0;
+    double near = 0;
+    for (int j = Math.max(0, center - reach); j <= Math.min(PLACES - 1, center + reach); j++) {
+      near += votes[j];
+      mean += votes[j] * (2.0 * j / (PLACES - 1) - 1);
+    }
+    return near > 0 ? new Crowd(mean / near, near / sum) : new Crowd(0, 0);
+  }
+
+  /** Power of a note's partials in one frame, in the mean of the channels. */
+  public double partialPower(int frame, double hertz) {
+    double power = 0;
+    int before = -1;
+    for (int partial = 1; partial <= PARTIALS && partial * hertz < HIGHEST_HZ; partial++) {
+      int bin = StereoImage.binOf(partial * hertz);
+      power += bin == before ? 0 : powers.power(frame, bin);
+      before = bin;
+    }
+    return power;
+  }
+
+  private void vote(int frame, double hertz) {
+    int before = -1;
+    for (int partial = 1; partial <= PARTIALS && partial * hertz < HIGHEST_HZ; partial++) {
+      int bin = StereoImage.binOf(partial * hertz);
+      double left = powers.left(frame, bin);
+      double right = powers.right(frame, bin);
+      double weaker = Math.min(left, right);
+      double stronger = Math.max(left, right);
+      if (bin == before || partial * hertz < LOWEST_HZ || stronger < 1e-11) {
+        continue;
+      }
+      before = bin;
+      double likeness =
+          weaker < 0.01 * stronger
+              ? 1
+              : Math.max(0, powers.cross(frame, bin)) / Math.sqrt(weaker * stronger);
+      int at = (int) Math.round((StereoPowers.place(left, right) + 1) / 2 * (PLACES - 1));
+      votes[at] += Math.sqrt(left + right) * Math.pow(Math.min(1, likeness), 16);
+    }
+  }
+}
