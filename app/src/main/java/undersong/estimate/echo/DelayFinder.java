@@ -38,18 +38,24 @@ final class DelayFinder {
   private static final double CHANCE_STEP_SECONDS = 0.004;
   private static final double CHANCE_WEIGHT = 1.5;
 
-  /** Found on six songs for setting thresholds: false ones up to 0.32, true ones from 0.45. */
+  /** Limits were found on 86 copies of songs for setting thresholds. */
   private static final double LEAST_EXCESS = 0.39;
 
-  private static final double LEAST_RATIO = 2.5;
+  private static final double LEAST_RATIO = 3.5;
   private static final double LEAST_EXCESS_ELSEWHERE = 0.9;
-  private static final double LEAST_RATIO_ELSEWHERE = 4;
+  private static final double LEAST_RATIO_ELSEWHERE = 5.5;
   private static final double CLEARLY = 1.5;
 
   /** Votes that nothing beside the note explains need less of an excess. */
   private static final double ALONE_SHARE = 0.85;
 
-  private static final int FEWEST_NOTES = 2;
+  private static final int FEWEST_NOTES = 3;
+
+  /** So many notes that stand out so far need not return alone. */
+  private static final int MANY_NOTES = 6;
+
+  private static final double CLEAR_RATIO = 6;
+  private static final double CLEAR_EXCESS = 0.8;
   private static final float LEAST_OF_STRETCH = 0.2f;
   private static final int LAGS_BETWEEN = 3;
   private static final int MOST_REPEATS = 6;
@@ -101,17 +107,28 @@ final class DelayFinder {
     double[] votes = votes(sources, longest);
     for (Lag lag : candidates(votes, grid, signature)) {
       List<Copied> agreeing = new ArrayList<>();
-      double own = 0;
+      double alone = 0;
+      double later = 0;
       for (Source source : sources) {
         float score = source.copies.scoreAbout(lag.samples, reach);
+        double seconds = lag.samples / rateHz;
         if (score > LEAST_SCORE) {
           agreeing.add(new Copied(source.note, score, source.copies.levels()));
-          own += source.copies.returnsAlone(lag.samples / rateHz) ? score - LEAST_SCORE : 0;
+          if (source.copies.returnsLater(seconds)) {
+            later += score - LEAST_SCORE;
+            alone += source.copies.returnsAlone(seconds) ? score - LEAST_SCORE : 0;
+          }
         }
       }
-      double chance = votes[lag.samples] - lag.excess;
-      if (agreeing.size() >= FEWEST_NOTES && own - chance >= ALONE_SHARE * lag.leastExcess()) {
-        return told(agreeing, new Lag(lag.samples, lag.value, own - chance), durationSeconds);
+      double all = votes[lag.samples];
+      double chance = all - lag.excess;
+      boolean clear =
+          agreeing.size() >= MANY_NOTES
+              && all >= CLEAR_RATIO / CHANCE_WEIGHT * chance
+              && later - chance >= CLEAR_EXCESS;
+      double excess = clear ? later - chance : alone - chance;
+      if (agreeing.size() >= FEWEST_NOTES && excess >= ALONE_SHARE * lag.leastExcess()) {
+        return told(agreeing, new Lag(lag.samples, lag.value, excess), durationSeconds);
       }
     }
     return List.of();

@@ -170,21 +170,25 @@ final class NoteCopies {
   }
 
   /**
-   * Whether the note alone returns after a time, and only afterwards. Music set to a grid repeats
-   * itself in both directions, and with all that sounds beside the note; a tone that goes on was
-   * there before its note begins. Where the note is louder that long before it, it is a copy
-   * itself.
+   * Whether the note returns after a time, and was not there that long before. Music set to a grid
+   * repeats itself in both directions; a tone that goes on was there before its note begins. Where
+   * the note is louder that long before it, it is a copy itself.
+   */
+  boolean returnsLater(double seconds) {
+    double before = levelsBefore().gainAfter(seconds);
+    return before < SAME_BEFORE * levels().gainAfter(seconds) || before > LOUDER_BEFORE;
+  }
+
+  /**
+   * Whether the note alone returns after a time: music set to a grid does so with all that sounds
+   * beside the note. A voice rich in partials lies in its neighbors' partials, too, so this is said
+   * too seldom.
    */
   boolean returnsAlone(double seconds) {
     float[] likenesses = new float[lagsKnown()];
     float[] gains = new float[likenesses.length];
     double energy = compare(hertz(), gains, likenesses);
-    double after = new Levels(gains).gainAfter(seconds);
     double own = mostAbout(likenesses, seconds);
-    double before = levelsBefore().gainAfter(seconds);
-    if (before >= SAME_BEFORE * after && before <= LOUDER_BEFORE) {
-      return false;
-    }
     for (int semitones : BESIDE) {
       double beside = compare(hertz() * Math.pow(2, semitones / 12.0), gains, likenesses);
       if (beside >= LEAST_BESIDE * energy && mostAbout(likenesses, seconds) > MOST_BESIDE * own) {
