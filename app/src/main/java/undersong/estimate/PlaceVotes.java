@@ -4,8 +4,8 @@ import undersong.feature.StereoImage;
 import undersong.feature.StereoPowers;
 
 /**
- * Where a line that stands out of the mix stands: its partials vote, each time and frequency cell by
- * its level, as far as it holds one sound. The place of a cell is that of a constant-power pan
+ * Where a line that stands out of the mix stands: its partials vote, each time and frequency cell
+ * by its level, as far as it holds one sound. The place of a cell is that of a constant-power pan
  * (Avendano 2003 gives the index of the same pan).
  *
  * <p><b>Silence</b> casts no votes. <b>Cost:</b> O(frames * partials).

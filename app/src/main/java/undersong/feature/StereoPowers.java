@@ -78,7 +78,10 @@ public final class StereoPowers {
     }
   }
 
-  /** Place of a constant-power pan, -1 left to 1 right: the angle whose cosine and sine are the gains. */
+  /**
+   * Place of a constant-power pan, -1 left to 1 right: the angle whose cosine and sine are the
+   * gains.
+   */
   public static double place(double leftPower, double rightPower) {
     double angle =
         Math.atan2(Math.sqrt(Math.max(0, rightPower)), Math.sqrt(Math.max(0, leftPower)));

@@ -96,7 +96,14 @@ public final class Facet<V extends FacetValue> {
 
   /** Delays, lines performed again, doubles, and the room. */
   public static final Facet<Echoes> ECHOES =
-      new Facet<>("echoes", Echoes.class, value(BEATS), value(METER), value(FORM), value(MELODY));
+      new Facet<>(
+          "echoes",
+          Echoes.class,
+          value(BEATS),
+          value(METER),
+          value(FORM),
+          value(MELODY),
+          value(LINES));
 
   /** What is different when a section returns. */
   public static final Facet<Repeats> REPEATS =

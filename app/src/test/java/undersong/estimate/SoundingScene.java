@@ -14,6 +14,7 @@ import undersong.reading.Beats;
 import undersong.reading.Derived;
 import undersong.reading.Facet;
 import undersong.reading.Form;
+import undersong.reading.Lines;
 import undersong.reading.Melody;
 import undersong.reading.Meter;
 import undersong.reading.NoteEvent;
@@ -190,6 +191,7 @@ public final class SoundingScene {
         .with(Facet.METER, Derived.of(new Meter(found, 1, List.of())))
         .with(Facet.FORM, Derived.of(new Form(sections)))
         .with(Facet.BASS, Derived.of(new Bass(bass)))
-        .with(Facet.MELODY, Derived.of(new Melody(lead)));
+        .with(Facet.MELODY, Derived.of(new Melody(lead)))
+        .with(Facet.LINES, Derived.of(Lines.NONE));
   }
 }

@@ -2,11 +2,13 @@ package undersong.estimate.echo;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.DoubleStream;
 import undersong.feature.FrameMatrix;
 import undersong.feature.StereoImage;
@@ -20,9 +22,9 @@ import undersong.time.BeatGrid;
 import undersong.time.Span;
 
 /**
- * True delays on the lead: the notes of one machine's input all come back after the same time, to
- * the millisecond. Each note votes for lags by its {@link NoteCopies}; a lag holds where its votes
- * stand out among those of the lags about it, which chance alone gives.
+ * True delays on the lead or a line: the notes of one machine's input all come back after the same
+ * time, to the millisecond. Each note votes for lags by its {@link NoteCopies}; a lag holds where
+ * its votes stand out among those of the lags about it, which chance alone gives.
  *
  * <p>Lags from 0.15 to 1.15 s. Delays are mostly set to a note value: other lags must stand out
  * more. Notes that are played again at the lag itself, as loud, say nothing. <b>Cost:</b> some 3 ms
@@ -94,12 +96,19 @@ final class DelayFinder {
     }
   }
 
+  /** Forgets what it measured of other notes. */
+  void keepOnly(Collection<NoteEvent> notes) {
+    known.keySet().retainAll(Set.copyOf(notes));
+  }
+
+  /**
+   * @param part notes that one machine may have been given
+   */
   List<Echo> of(
-      List<NoteEvent> lead, BeatGrid grid, TimeSignature signature, double durationSeconds) {
+      List<NoteEvent> part, BeatGrid grid, TimeSignature signature, double durationSeconds) {
     int longest = (int) (LONGEST_SECONDS * rateHz) + reach;
-    known.keySet().retainAll(lead);
     List<Source> sources = new ArrayList<>();
-    for (NoteEvent note : lead) {
+    for (NoteEvent note : part) {
       sources.add(
           new Source(
               note, known.computeIfAbsent(note, n -> NoteCopies.of(n, wave, search, longest))));

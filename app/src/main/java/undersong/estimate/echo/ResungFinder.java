@@ -11,12 +11,13 @@ import undersong.reading.NoteEvent;
 import undersong.time.Span;
 
 /**
- * The end of a phrase that is performed again from another place: the same pitches in the same order
- * and nearly the same rhythm as soon as it is over, with a lag that wanders. Where it stands alone
- * the ear takes it for the lead itself, so it is looked for there first, then among all notes.
+ * The end of a phrase that is performed again from another place: the same pitches in the same
+ * order and nearly the same rhythm as soon as it is over, with a lag that wanders. Where it stands
+ * alone the ear takes it for the lead itself, so it is looked for there first, then among all
+ * notes.
  */
 final class ResungFinder {
-  private static final double SHORTEST_BARS = 0.4;
+  private static final double SHORTEST_BARS = 0.9;
   private static final double LONGEST_BARS = 2.5;
   private static final double SAME_TIME_SECONDS = 0.1;
   private static final int FEWEST_NOTES = 3;
@@ -30,6 +31,9 @@ final class ResungFinder {
   private static final double WANDER_COST = 10;
 
   private static final double OTHER_PLACE = 0.25;
+
+  /** One singer stands in one place. */
+  private static final double SAME_PLACE = 0.3;
 
   /** A lead stands near the middle. */
   private static final double MOST_ASIDE = 0.3;
@@ -116,7 +120,7 @@ final class ResungFinder {
 
   /**
    * Where the notes stand when they return, by those that something else in the middle does not
-   * cover; where they stood before unless two of them say otherwise.
+   * cover; where they stood before unless two of them agree on another place.
    */
   private double otherPlace(Return returns, double own) {
     List<Double> left = new ArrayList<>();
@@ -131,7 +135,8 @@ final class ResungFinder {
     }
     List<Double> side = left.size() > right.size() ? left : right;
     side.sort(null);
-    return side.size() < 2 ? own : side.get(side.size() / 2);
+    boolean together = side.size() >= 2 && side.get(side.size() - 1) - side.get(0) <= SAME_PLACE;
+    return together ? side.get(side.size() / 2) : own;
   }
 
   /** After how long the note's pitch begins again, in the lead or elsewhere. */

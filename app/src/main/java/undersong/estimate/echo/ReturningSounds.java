@@ -18,19 +18,23 @@ import undersong.reading.Derived;
 import undersong.reading.Echo;
 import undersong.reading.Echoes;
 import undersong.reading.Facet;
+import undersong.reading.Line;
 import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.time.Span;
 
 /**
- * Delays on the lead, phrases performed again, and doubles. Delays on other parts are not heard,
- * and the room is not measured yet.
+ * Delays on the lead and on lines, phrases performed again, and doubles. The room is not measured
+ * yet.
  *
  * <p><b>Silence</b>, and a program without its trained ear, give nothing. <b>Cost:</b> four
- * transforms of 16384 samples for each note of the lead, once, and O(phrase notes * notes that
- * follow).
+ * transforms of 16384 samples for each note of the lead and up to 120 of each line, once, and
+ * O(phrase notes * notes that follow).
  */
 public final class ReturningSounds implements Estimator<Echoes> {
+  private static final int MOST_OF_LINE = 120;
+  private static final double SAME_LAG_SECONDS = 0.01;
+
   private WeakReference<Features> lastFeatures = new WeakReference<>(null);
   private StereoPowers lastPowers = StereoPowers.of(StereoImage.NOTHING);
   private List<HeardNote> lastNotes = List.of();
@@ -43,12 +47,7 @@ public final class ReturningSounds implements Estimator<Echoes> {
     List<Echo> echoes = new ArrayList<>();
     if (lastPowers.frames() > 0) {
       List<NoteEvent> lead = earlier.get(Facet.MELODY).notes();
-      echoes.addAll(
-          lastDelays.of(
-              lead,
-              earlier.get(Facet.BEATS).grid(),
-              earlier.get(Facet.METER).mainSignature(),
-              features.durationSeconds()));
+      echoes.addAll(delays(lead, earlier, features.durationSeconds()));
       echoes.addAll(
           new ResungFinder(lastPowers, barSeconds(earlier))
               .of(lead, lastNotes, features.durationSeconds()));
@@ -71,6 +70,54 @@ public final class ReturningSounds implements Estimator<Echoes> {
         Comparator.comparingDouble((Echo echo) -> echo.span().startSeconds())
             .thenComparing(Echo::kind));
     return new Derived<>(new Echoes(echoes, List.of()), unplaced);
+  }
+
+  /**
+   * Of the lead, then of the lines: words that the ear did not take for the lead are among them,
+   * and of a line at most so many notes, from all over the song. Lines of a band that plays on a
+   * grid can deceive: what one of them says must be said by another part, too.
+   */
+  private List<Echo> delays(List<NoteEvent> lead, Reading earlier, double durationSeconds) {
+    List<List<NoteEvent>> parts = new ArrayList<>(List.of(lead));
+    for (Line line : earlier.get(Facet.LINES).lines()) {
+      parts.add(spread(line.notes()));
+    }
+    lastDelays.keepOnly(parts.stream().flatMap(List::stream).toList());
+    List<List<Echo>> found = new ArrayList<>();
+    for (List<NoteEvent> part : parts) {
+      found.add(
+          lastDelays.of(
+              part,
+              earlier.get(Facet.BEATS).grid(),
+              earlier.get(Facet.METER).mainSignature(),
+              durationSeconds));
+    }
+    List<Echo> delays = new ArrayList<>(found.get(0));
+    for (List<Echo> ofLine : found.subList(1, found.size())) {
+      for (Echo delay : ofLine) {
+        boolean confirmed =
+            found.stream()
+                .anyMatch(o -> o != ofLine && o.stream().anyMatch(e -> sameLag(e, delay)));
+        boolean told =
+            delays.stream().anyMatch(e -> sameLag(e, delay) && e.span().overlaps(delay.span()));
+        if (confirmed && !told) {
+          delays.add(delay);
+        }
+      }
+    }
+    return delays;
+  }
+
+  private static List<NoteEvent> spread(List<NoteEvent> notes) {
+    List<NoteEvent> some = new ArrayList<>();
+    for (int i = 0; i < Math.min(MOST_OF_LINE, notes.size()); i++) {
+      some.add(notes.get((int) ((long) i * notes.size() / Math.min(MOST_OF_LINE, notes.size()))));
+    }
+    return some;
+  }
+
+  private static boolean sameLag(Echo one, Echo other) {
+    return Math.abs(one.lagSeconds() - other.lagSeconds()) < SAME_LAG_SECONDS;
   }
 
   private static double barSeconds(Reading reading) {
