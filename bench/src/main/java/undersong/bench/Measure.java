@@ -161,7 +161,7 @@ public final class Measure {
                       sofar -> Page.publish(set, bench.soFar(sofar)))
                   .measure();
           case "ceilings" ->
-              Ceilings.measure(bench, new Renderer(CACHE.resolve("bench"), font(false)));
+              Ceilings.measure(bench, () -> new Renderer(CACHE.resolve("bench"), font(false)));
           case "speed" -> speed(bench);
           default ->
               throw new IllegalArgumentException(
