@@ -236,7 +236,9 @@ public final class Study implements AutoCloseable {
     return answer(
         shelf.songs().get(songId),
         seenRevision,
-        id -> requireStep(shelf.corrections().undo(id, whoseSteps()), "take back", songId));
+        id ->
+            StepChecks.requireStep(
+                shelf.corrections().undo(id, whoseSteps()), "take back", songId));
   }
 
   /** Says again what was taken back last; throws {@link Trouble.WrongUsage} if nothing was. */
@@ -249,7 +251,9 @@ public final class Study implements AutoCloseable {
     return answer(
         shelf.songs().get(songId),
         seenRevision,
-        id -> requireStep(shelf.corrections().redo(id, whoseSteps()), "bring back", songId));
+        id ->
+            StepChecks.requireStep(
+                shelf.corrections().redo(id, whoseSteps()), "bring back", songId));
   }
 
   /** Whether {@link #undo(long)} would come to this step. */
@@ -467,7 +471,7 @@ public final class Study implements AutoCloseable {
       // Whatever could refuse an answer does so before the word is kept.
       readings.features(song);
       StoredReading before = readings.of(song);
-      requireSeen(song, before, seenRevision);
+      StepChecks.requireSeen(song, before, seenRevision);
       say.accept(song.id());
       StoredReading after = readings.of(song);
       return new Answer(
@@ -487,25 +491,5 @@ public final class Study implements AutoCloseable {
         recording.durationSeconds(),
         Song.Words.ofTags(tags.title(), tags.artist(), tags.year()),
         said);
-  }
-
-  private static void requireSeen(Song song, StoredReading now, OptionalInt seenRevision) {
-    if (seenRevision.isPresent() && seenRevision.getAsInt() != now.revision()) {
-      throw new Trouble.MovedOn(
-          """
-          Song %d is at revision %d; this was said of revision %d, and nothing was changed. \
-          Maybe another window or program said something first; look again and say it anew.\
-          """
-              .formatted(song.id(), now.revision(), seenRevision.getAsInt()),
-          now.revision());
-    }
-  }
-
-  private static void requireStep(Optional<Long> step, String action, long songId) {
-    if (step.isEmpty()) {
-      throw new Trouble.WrongUsage(
-          "There is nothing to %s on song %d. Maybe it was done in another window already."
-              .formatted(action, songId));
-    }
   }
 }
