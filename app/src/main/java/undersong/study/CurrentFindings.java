@@ -39,10 +39,11 @@ final class CurrentFindings {
       return last.findings();
     }
     List<Finding> findings = found(stored);
-    known.put(stored.songId(), new Found(stored.revision(), findings));
     if (!shelf.findings().isCurrent(stored.songId(), stored.revision(), TechniqueFinders.VERSION)) {
       keep(stored, findings);
     }
+    // Only once they are kept: who finds them known ranks by what the shelf holds.
+    known.put(stored.songId(), new Found(stored.revision(), findings));
     return findings;
   }
 
