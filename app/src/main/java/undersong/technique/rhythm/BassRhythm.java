@@ -23,6 +23,9 @@ import undersong.time.Span;
 final class BassRhythm implements TechniqueFinder {
   private static final Set<Integer> THREE_THREE_TWO = Set.of(0, 3, 6);
 
+  /** A note that hangs over into a bar does not make it one with bass. */
+  private static final double LEAST_SHARE_SOUNDING = 0.05;
+
   private final Settings settings;
 
   BassRhythm(Settings settings) {
@@ -115,13 +118,29 @@ final class BassRhythm implements TechniqueFinder {
     return blocks;
   }
 
+  /** Without the bars before the bass enters and after its last note. */
+  private static Place fromFirstToLast(Place place, List<NoteEvent> notes) {
+    List<Bar> bars = place.bars().stream().dropWhile(bar -> !sounds(bar, notes)).toList();
+    int last = bars.size();
+    while (last > 0 && !sounds(bars.get(last - 1), notes)) {
+      last--;
+    }
+    return last == 0 ? place : new Place(place.section(), bars.subList(0, last));
+  }
+
+  private static boolean sounds(Bar bar, List<NoteEvent> notes) {
+    double least = LEAST_SHARE_SOUNDING * bar.span().lengthSeconds();
+    return notes.stream().anyMatch(note -> note.span().overlapSeconds(bar.span()) > least);
+  }
+
   private List<Finding> told(
       boolean grouped, List<Place> places, List<NoteEvent> notes, EighthGrid grid, double sure) {
     List<Finding> told = new ArrayList<>();
     for (Place place : places) {
       Tally tally = tally(place.bars(), notes, grid);
       if (tally.bars() >= settings.leastBars()) {
-        (grouped ? grouped(place, tally, sure) : syncopated(place, tally, sure))
+        Place heard = fromFirstToLast(place, notes);
+        (grouped ? grouped(heard, tally, sure) : syncopated(heard, tally, sure))
             .ifPresent(told::add);
       }
     }

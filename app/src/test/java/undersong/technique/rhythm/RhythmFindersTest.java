@@ -77,9 +77,21 @@ class RhythmFindersTest {
     assertThat(told(verse.bass(everyBar(4, 0, 3)).reading())).isEmpty();
   }
 
+  /** A bass that enters later than its section, and ends before it, is told where it plays. */
+  @Test
+  void showsThreeThreeTwoFromWhereTheBassEnters() {
+    WrittenSong verse = song().section(SectionRole.VERSE, "A", VERSE);
+    assertThat(told(verse.bass(bars(2, 7, 0, 1.5, 3)).reading()))
+        .containsExactly("three-three-two 3-7");
+  }
+
   private static String everyBar(int bars, double... beats) {
+    return bars(0, bars, beats);
+  }
+
+  private static String bars(int from, int end, double... beats) {
     StringBuilder notes = new StringBuilder();
-    for (int bar = 0; bar < bars; bar++) {
+    for (int bar = from; bar < end; bar++) {
       for (double beat : beats) {
         double at = 4 * bar + beat;
         notes.append("c2@").append(at).append('-').append(at + 0.4).append(' ');
