@@ -3,7 +3,7 @@ package undersong.reading;
 import java.util.List;
 import java.util.Optional;
 
-/** Sections in order, without gaps; empty in silence. */
+/** Sections in order, without gaps from the first sound on; empty in silence. */
 public record Form(List<Section> sections) implements FacetValue {
   public Form {
     sections = List.copyOf(sections);

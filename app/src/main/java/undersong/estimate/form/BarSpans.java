@@ -8,11 +8,13 @@ import undersong.time.Span;
 
 /**
  * The stretches that form is counted in: bars where there are any, else two-second steps. Together
- * they cover the whole recording: what lies before the first bar belongs to the first, what lies
- * after the last to the last.
+ * they cover what sounds: a pick-up belongs to the first bar, what lies after the last to the last.
  */
 record BarSpans(List<Span> spans, List<Integer> numbers) {
   private static final double STEP_SECONDS = 2;
+
+  /** What sounds no longer than this before the first bar is its attack. */
+  private static final double PICK_UP_SECONDS = 0.2;
 
   /** Number given to a stretch that is no bar. */
   static final int NO_BAR = 0;
@@ -43,9 +45,14 @@ record BarSpans(List<Span> spans, List<Integer> numbers) {
     return spans.size();
   }
 
-  /** The span of bars {@code first} to {@code last}, stretched to the edges of the recording. */
-  Span covering(int first, int last, double durationSeconds) {
-    double start = first == 0 ? 0 : spans.get(first).startSeconds();
+  /**
+   * The span of bars {@code first} to {@code last}, stretched to the first sound of the recording
+   * and to its end.
+   */
+  Span covering(int first, int last, double firstSoundSeconds, double durationSeconds) {
+    double begin = spans.get(first).startSeconds();
+    boolean pickUp = first == 0 && firstSoundSeconds < begin - PICK_UP_SECONDS;
+    double start = pickUp ? firstSoundSeconds : begin;
     double end = last == size() - 1 ? durationSeconds : spans.get(last + 1).startSeconds();
     return new Span(start, end);
   }

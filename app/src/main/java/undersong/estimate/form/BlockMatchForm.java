@@ -23,7 +23,8 @@ import undersong.time.Span;
  * Form by block matching over bars.
  *
  * <p><b>Silence</b> gives one section. Without pulse, two-second steps stand in for bars and
- * sections carry bar numbers 0. <b>Cost:</b> O(bars squared * longest section).
+ * sections carry bar numbers 0. Silence before the first note and a last chord ringing out belong
+ * to the section beside them. <b>Cost:</b> O(bars squared * longest section).
  *
  * <p>A boundary said by the listener begins a section at the nearest bar line; where a bar line is
  * more than a bar away it is unplaced. Sameness said for one section carries its like along.
@@ -49,7 +50,12 @@ public final class BlockMatchForm implements Estimator<Form> {
             .heard()
             .map(ear -> HeardBoundaries.of(ear, spans))
             .orElseGet(() -> new double[spans.size()]);
-    return new Compared(spans, bars, BoundaryEvidence.of(bars, heard), earlier.durationSeconds());
+    return new Compared(
+        spans,
+        bars,
+        BoundaryEvidence.of(bars, heard),
+        new SoundingBars(features.bandLevelsDb(), spans),
+        earlier.durationSeconds());
   }
 
   @Override
@@ -67,7 +73,7 @@ public final class BlockMatchForm implements Estimator<Form> {
 
     List<Correction> unplaced = new ArrayList<>();
     Set<Integer> forced = new HashSet<>();
-    Set<Integer> forbidden = new HashSet<>();
+    Set<Integer> forbidden = new HashSet<>(compared.sounding.noStarts());
     for (CorrectionEntry entry : corrections.of(Facet.FORM).entries()) {
       placeBoundary(entry.correction(), spans, forced, forbidden, unplaced);
     }
@@ -79,7 +85,10 @@ public final class BlockMatchForm implements Estimator<Form> {
     for (int section = 0; section < starts.size(); section++) {
       sectionSpans.add(
           spans.covering(
-              starts.get(section), lastBar(starts, section, spans), compared.durationSeconds));
+              starts.get(section),
+              lastBar(starts, section, spans),
+              compared.sounding.beginSeconds(),
+              compared.durationSeconds));
     }
     Map<Integer, String> said = new LinkedHashMap<>();
     for (Correction.SamenessOver same : corrections.ofKind(Correction.SamenessOver.class)) {
@@ -212,13 +221,19 @@ public final class BlockMatchForm implements Estimator<Form> {
     private final BarSpans spans;
     private final SelfSimilarity bars;
     private final double[][] evidence;
+    private final SoundingBars sounding;
     private final double durationSeconds;
 
     private Compared(
-        BarSpans spans, SelfSimilarity bars, double[][] evidence, double durationSeconds) {
+        BarSpans spans,
+        SelfSimilarity bars,
+        double[][] evidence,
+        SoundingBars sounding,
+        double durationSeconds) {
       this.spans = spans;
       this.bars = bars;
       this.evidence = evidence;
+      this.sounding = sounding;
       this.durationSeconds = durationSeconds;
     }
 

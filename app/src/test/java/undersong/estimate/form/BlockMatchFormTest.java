@@ -107,6 +107,26 @@ class BlockMatchFormTest {
     assertThat(form(silence).value().sections()).hasSize(1);
   }
 
+  /** A last chord that rings on is part of the section it ends (common practice, no source). */
+  @Test
+  void callsARingingEndNoSection() {
+    BarwiseSound sound = song();
+    sound.bar(60, 4, -40, 0).bar(60, 4, -60, 0);
+    List<Section> sections = form(sound).value().sections();
+    assertThat(sections.stream().map(Section::firstBar)).containsExactly(1, 9, 17, 25);
+    assertThat(sections.get(3).span().endSeconds()).isEqualTo(68);
+  }
+
+  /** Eight bars of their own at the end are a section, however quiet. */
+  @Test
+  void tellsALongQuietEnding() {
+    BarwiseSound sound = song();
+    for (int bar = 0; bar < 8; bar++) {
+      sound.bar(62 + bar % 2, 3, -40, 1);
+    }
+    assertThat(form(sound).value().sections().stream().map(Section::firstBar)).contains(33);
+  }
+
   @Test
   void givesTheSameAnswerTwice() {
     assertThat(form(song())).isEqualTo(form(song()));
