@@ -38,7 +38,7 @@ public record FormSettings(
   }
 
   public static final FormSettings DEFAULTS =
-      new FormSettings(32, 0.65, 0.3, List.of(9.0, 4.0, 0.0, 0.0), 1, 0.4, 6, 0.45);
+      new FormSettings(32, 0.65, 0.3, List.of(9.0, 4.0, 0.0, 0.0), 1, 0.4, 6, 0.35);
 
   /** These, weighing what speaks for a boundary otherwise. */
   public FormSettings withBoundaryWeights(List<Double> weights) {
@@ -64,6 +64,19 @@ public record FormSettings(
         repetition,
         section,
         samenessLimit);
+  }
+
+  /** These, giving one letter from another likeness on. */
+  public FormSettings withSamenessLimit(double limit) {
+    return new FormSettings(
+        longestBars,
+        harmonyShare,
+        tuneShare,
+        boundaryWeights,
+        lengthWeight,
+        repetitionWeight,
+        sectionCost,
+        limit);
   }
 
   /** Where nobody heard boundaries, texture and repetition must carry them alone. */

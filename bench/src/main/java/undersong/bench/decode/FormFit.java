@@ -26,11 +26,13 @@ public final class FormFit {
   /** Smaller gains of the figure are chance. */
   private static final double WORTH_A_STEP = 0.003;
 
+  private static final double[] LIMITS = {0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55};
+
   private FormFit() {}
 
   /**
    * @param arguments cache and soundfont, as the bench has them; then "songs" to print what was
-   *     heard in each song beside what is true, "fit" to fit
+   *     heard in each song beside what is true, "letters" to try limits of sameness, "fit" to fit
    */
   public static void main(String[] arguments) throws IOException {
     List<TuningSong> songs =
@@ -41,6 +43,11 @@ public final class FormFit {
     report("as it stands", songs, FormSettings.DEFAULTS);
     if (wanted.contains("songs")) {
       songs.forEach(FormFit::print);
+    }
+    if (wanted.contains("letters")) {
+      for (double limit : LIMITS) {
+        report("same from " + limit, songs, FormSettings.DEFAULTS.withSamenessLimit(limit));
+      }
     }
     if (wanted.contains("fit")) {
       FormSettings fitted = fit(songs, FormSettings.DEFAULTS);
