@@ -25,6 +25,32 @@ public record MelodySettings(
   public static final MelodySettings DEFAULTS =
       new MelodySettings(0.25, 6, 2, 8, 3, 0.45, 0.5, 0.08);
 
+  /** These, asking otherwise whether a lead sounds. */
+  public MelodySettings withVoicing(double odds, double cost) {
+    return new MelodySettings(
+        stepCost,
+        jumpCost,
+        cost,
+        odds,
+        noteChangeCost,
+        pitchSpreadSemitones,
+        restrikeProbability,
+        shortestNoteSeconds);
+  }
+
+  /** These, cutting notes otherwise. */
+  public MelodySettings withNotes(double changeCost, double restrike, double shortestSeconds) {
+    return new MelodySettings(
+        stepCost,
+        jumpCost,
+        voicingCost,
+        voicingOdds,
+        changeCost,
+        pitchSpreadSemitones,
+        restrike,
+        shortestSeconds);
+  }
+
   /** Probability that the lead sounds, after raising its odds. */
   double voicing(double heard) {
     return voicingOdds * heard / (voicingOdds * heard + 1 - heard);

@@ -2,7 +2,6 @@ package undersong.estimate.texture;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalDouble;
 import undersong.estimate.HeardNotes.HeardNote;
@@ -20,16 +19,7 @@ import undersong.reading.NoteEvent;
 
 /** Finds the stretches in which each layer sounds. */
 final class LayerFinder {
-  private static final LayerKind[] DRUMS = {LayerKind.KICK, LayerKind.SNARE, LayerKind.CYMBAL};
-  private static final double[][] DRUM_BANDS_HZ = {{40, 130}, {180, 6000}, {7000, 16_000}};
-  private static final double[] WEAK_STROKE_DB = {14, 14, 8};
-  private static final double LONE_CYMBAL = 0.88;
-  private static final double STROKE_LIMIT = 0.5;
-  private static final double STROKE_SECONDS = 0.1;
-  private static final double GAP_BARS = 2;
-
-  /** A bar in which no drum is struck ends them all. */
-  private static final double ALL_DRUMS_GAP_BARS = 0.95;
+  static final double GAP_BARS = 2;
 
   private static final int NO_BASS = 45;
   private static final double MOSTLY_NONE = 0.75;
@@ -62,7 +52,7 @@ final class LayerFinder {
         .heard()
         .ifPresent(
             ear -> {
-              addDrums(ear, layers);
+              layers.addAll(new DrumLayers(ear, powers, barSeconds, durationSeconds).find());
               add(LayerKind.BASS, bassSounds(bass, ear), 3, layers);
               add(LayerKind.FURTHER_VOICE, voiceSounds(ear), 1, layers);
               addNotes(notes, bass, lead, layers);
@@ -76,85 +66,6 @@ final class LayerFinder {
     for (Stretch stretch : Stretches.of(sounds, GAP_BARS * barSeconds, fewest)) {
       layers.add(new Layer(kind, stretch.span(), OptionalDouble.empty(), stretch.probability()));
     }
-  }
-
-  private void addDrums(EarActivations ear, List<Layer> layers) {
-    List<List<Sound>> strokes = new ArrayList<>();
-    for (int kind = 0; kind < DRUMS.length; kind++) {
-      List<Sound> heard = strokes(ear.head(EarHead.DRUMS), kind);
-      List<Sound> strong = strong(heard, DRUM_BANDS_HZ[kind], WEAK_STROKE_DB[kind]);
-      strokes.add(Stretches.inCompany(strong, barSeconds, 2));
-    }
-    // A strummed chord sounds much like a cymbal: one that nobody accompanies must be surer.
-    List<Sound> drums = new ArrayList<>(strokes.get(0));
-    drums.addAll(strokes.get(1));
-    List<Sound> cymbals =
-        strokes.get(2).stream()
-            .filter(
-                cymbal ->
-                    cymbal.probability() >= LONE_CYMBAL
-                        || drums.stream()
-                            .anyMatch(
-                                drum ->
-                                    Math.abs(drum.startSeconds() - cymbal.startSeconds())
-                                        < barSeconds))
-            .toList();
-    strokes.set(2, Stretches.inCompany(cymbals, barSeconds, 3));
-    List<Sound> all = new ArrayList<>();
-    strokes.forEach(all::addAll);
-    all.sort(Comparator.comparingDouble(Sound::startSeconds));
-    List<Stretch> playing = Stretches.of(all, ALL_DRUMS_GAP_BARS * barSeconds, 1);
-    for (int kind = 0; kind < DRUMS.length; kind++) {
-      for (Stretch stretch : playing) {
-        List<Sound> own =
-            strokes.get(kind).stream()
-                .filter(
-                    stroke ->
-                        stroke.startSeconds() >= stretch.span().startSeconds()
-                            && stroke.startSeconds() < stretch.span().endSeconds())
-                .toList();
-        add(DRUMS[kind], own, 4, layers);
-      }
-    }
-  }
-
-  private List<Sound> strokes(FrameMatrix drums, int kind) {
-    List<Sound> strokes = new ArrayList<>();
-    for (int frame = 1; frame < drums.frames() - 1; frame++) {
-      float here = drums.at(frame, kind);
-      if (here >= STROKE_LIMIT
-          && here >= drums.at(frame - 1, kind)
-          && here > drums.at(frame + 1, kind)) {
-        double seconds = drums.clock().secondsAt(frame);
-        strokes.add(new Sound(seconds, Math.min(durationSeconds, seconds + STROKE_SECONDS), here));
-      }
-    }
-    return strokes;
-  }
-
-  /** Without those that hardly sound in the drum's own band, against what is usual in this song. */
-  private List<Sound> strong(List<Sound> strokes, double[] bandHz, double weakDb) {
-    double[] rises = strokes.stream().mapToDouble(s -> riseDb(s.startSeconds(), bandHz)).toArray();
-    double[] sorted = rises.clone();
-    Arrays.sort(sorted);
-    List<Sound> strong = new ArrayList<>();
-    for (int i = 0; i < rises.length; i++) {
-      if (rises[i] >= sorted[3 * sorted.length / 4] - weakDb) {
-        strong.add(strokes.get(i));
-      }
-    }
-    return strong;
-  }
-
-  /** Level in a band just after a moment. */
-  private double riseDb(double seconds, double[] bandHz) {
-    double sum = 0;
-    int frame = powers.frameAt(seconds + 0.03);
-    for (int bin = StereoImage.binOf(bandHz[0]); bin <= StereoImage.binOf(bandHz[1]); bin++) {
-      double before = powers.power(powers.frameAt(seconds - 0.07), bin);
-      sum += Math.max(0, powers.power(frame, bin) - before);
-    }
-    return 10 * Math.log10(sum + 1e-12);
   }
 
   private static List<Sound> sounds(List<NoteEvent> notes) {

@@ -13,6 +13,7 @@ import undersong.bench.render.Charts;
 import undersong.bench.render.Renderer;
 import undersong.bench.render.Song;
 import undersong.bench.render.SongList;
+import undersong.bench.render.Truth;
 import undersong.estimate.beat.PulseChainBeatTracker;
 import undersong.estimate.beat.PulseEvidence;
 import undersong.estimate.form.BlockMatchForm;
@@ -57,21 +58,20 @@ record TuningSong(
    */
   static List<TuningSong> all(Path cache, Path soundfont, List<String> sets) throws IOException {
     List<TuningSong> songs = new ArrayList<>();
-    Renderer renderer = new Renderer(cache.resolve("tune"), soundfont);
-    Path shelf = Files.createDirectories(cache.resolve("decode")).resolve("heard.shelf");
-    try (Study study = Study.on(shelf)) {
-      Charts charts = new Charts();
-      for (String set : sets) {
-        for (Song song : SongList.of(set)) {
-          var pair = renderer.render(song, charts.find(song.chartId()));
-          for (var copy : List.of(pair.clean(), pair.worn())) {
-            var truth = copy.truth();
-            BeatGrid beats = BeatGrid.of(truth.beats().stream().mapToDouble(b -> b).toArray());
-            songs.add(heard(set, study, copy.audio(), beats, truth.sections(), truth.keys()));
-          }
-        }
-      }
-    }
+    eachCopy(
+        cache,
+        soundfont,
+        sets,
+        (set, truth, id, studied, features) ->
+            songs.add(
+                of(
+                    set,
+                    id,
+                    studied,
+                    features,
+                    BeatGrid.of(truth.beats().stream().mapToDouble(b -> b).toArray()),
+                    truth.sections(),
+                    truth.keys())));
     Path composed = cache.resolve("planted").resolve("plant-tune");
     try (Study study = Study.on(composed.resolve("decode.shelf"))) {
       for (PlantedSong song : Composer.songs("plant-tune", COMPOSED, COMPOSED_SEED)) {
@@ -79,42 +79,70 @@ record TuningSong(
         Path audio = composed.resolve(song.id() + ".wav");
         if (Files.exists(audio)) {
           BeatGrid beats = truth.get(Facet.BEATS).grid();
-          songs.add(heard("plant-tune", study, audio, beats, sections(truth), keys(truth)));
+          Studied studied = study.study(audio);
+          Features features = features(composed.resolve("features"), studied);
+          songs.add(
+              of(
+                  "plant-tune",
+                  song.id() + ".wav",
+                  studied,
+                  features,
+                  beats,
+                  sections(truth),
+                  keys(truth)));
         }
       }
     }
     return songs;
   }
 
-  private static TuningSong heard(
+  /** What may be learned from one copy of a rendered song. */
+  interface Learner {
+    void take(String set, Truth truth, String id, Studied studied, Features features);
+  }
+
+  /** Both copies of every song of these sets, one after the other; what is not rendered is now. */
+  static void eachCopy(Path cache, Path soundfont, List<String> sets, Learner learner)
+      throws IOException {
+    Renderer renderer = new Renderer(cache.resolve("tune"), soundfont);
+    Path folder = Files.createDirectories(cache.resolve("decode"));
+    Charts charts = new Charts();
+    try (Study study = Study.on(folder.resolve("heard.shelf"))) {
+      for (String set : sets) {
+        for (Song song : SongList.of(set)) {
+          Renderer.Pair pair = renderer.render(song, charts.find(song.chartId()));
+          for (Renderer.Rendering copy : List.of(pair.clean(), pair.worn())) {
+            Studied studied = study.study(copy.audio());
+            String id = copy.audio().getParent().getFileName() + " " + copy.audio().getFileName();
+            Features features = features(folder.resolve("features"), studied);
+            learner.take(set, copy.truth(), id, studied, features);
+          }
+        }
+      }
+    }
+  }
+
+  private static Features features(Path folder, Studied studied) {
+    return new FeatureCache(folder, CACHE_BYTES)
+        .find(studied.song().contentHash(), FeatureExtractor.VERSION + "-" + EAR)
+        .orElseThrow();
+  }
+
+  private static TuningSong of(
       String set,
-      Study study,
-      Path audio,
+      String id,
+      Studied studied,
+      Features features,
       BeatGrid beats,
       List<Timed<String>> sections,
       List<Timed<KeyLabel>> keys) {
-    Studied studied = study.study(audio);
-    Path folder = audio.getParent();
-    String id =
-        !set.equals("plant-tune")
-            ? folder.getFileName() + " " + audio.getFileName()
-            : audio.getFileName().toString();
-    Path features =
-        !set.equals("plant-tune")
-            ? folder.resolveSibling("../decode/features").normalize()
-            : folder.resolve("features");
-    String version = FeatureExtractor.VERSION + "-" + EAR;
-    Features measured =
-        new FeatureCache(features, CACHE_BYTES)
-            .find(studied.song().contentHash(), version)
-            .orElseThrow();
     Reading reading = studied.stored().reading();
     return new TuningSong(
         set,
         id,
-        new BlockMatchForm(FormSettings.DEFAULTS).compare(measured, reading),
+        new BlockMatchForm(FormSettings.DEFAULTS).compare(features, reading),
         reading,
-        new PulseChainBeatTracker().weighed(measured),
+        new PulseChainBeatTracker().weighed(features),
         beats,
         sections,
         keys);

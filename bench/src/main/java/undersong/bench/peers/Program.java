@@ -158,7 +158,7 @@ public final class Program implements Listener {
   }
 
   /** The melody's curve, or where none was kept its notes at the recording's tuning. */
-  static PitchCurve curve(Melody melody, double tuningCents, double durationSeconds) {
+  public static PitchCurve curve(Melody melody, double tuningCents, double durationSeconds) {
     int frames = (int) (durationSeconds / CURVE_STEP_SECONDS) + 1;
     double[] seconds = new double[frames];
     double[] hertz = new double[frames];

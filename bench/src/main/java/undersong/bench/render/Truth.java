@@ -2,6 +2,7 @@ package undersong.bench.render;
 
 import java.util.List;
 import undersong.bench.metrics.KeyLabel;
+import undersong.bench.metrics.PitchCurve;
 import undersong.bench.metrics.SungNote;
 import undersong.bench.metrics.Timed;
 
@@ -43,6 +44,16 @@ public record Truth(
   public static final double CURVE_HOP_SECONDS = 0.01;
 
   public record ChordChange(double seconds, double beatSeconds) {}
+
+  /** Pitch of the lead; notes lie at 440 Hz, so the tuning is in the curve. */
+  public PitchCurve pitchCurve() {
+    double[] hertz = curve.stream().mapToDouble(Double::doubleValue).toArray();
+    double[] seconds = new double[hertz.length];
+    for (int i = 0; i < hertz.length; i++) {
+      seconds[i] = i * CURVE_HOP_SECONDS;
+    }
+    return new PitchCurve(seconds, hertz);
+  }
 
   /** The truth of the same song played faster (factor above 1: everything comes sooner). */
   Truth stretched(double factor, double cents) {

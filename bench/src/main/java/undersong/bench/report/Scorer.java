@@ -16,7 +16,6 @@ import undersong.bench.metrics.KeyLabel;
 import undersong.bench.metrics.KeyMetrics;
 import undersong.bench.metrics.MelodyMetrics;
 import undersong.bench.metrics.NoteMetrics;
-import undersong.bench.metrics.PitchCurve;
 import undersong.bench.metrics.SungNote;
 import undersong.bench.metrics.TempoMetrics;
 import undersong.bench.metrics.Timed;
@@ -196,7 +195,7 @@ final class Scorer {
     if (truth.melody().isEmpty()) {
       return;
     }
-    MelodyMetrics melody = MelodyMetrics.of(curve(truth), lines.curve());
+    MelodyMetrics melody = MelodyMetrics.of(truth.pitchCurve(), lines.curve());
     scores.put("melody.rawPitch", melody.rawPitch());
     scores.put("melody.rawChroma", melody.rawChroma());
     scores.put("melody.voicingRecall", melody.voicingRecall());
@@ -205,16 +204,6 @@ final class Scorer {
     scores.put(
         "melody.notesF",
         NoteMetrics.score(truth.melody(), lines.melody(), NoteMetrics.Demand.ONSET_PITCH).f());
-  }
-
-  /** The true pitch curve; notes lie at 440 Hz, so the tuning is in the curve. */
-  static PitchCurve curve(Truth truth) {
-    double[] hertz = array(truth.curve());
-    double[] seconds = new double[hertz.length];
-    for (int i = 0; i < hertz.length; i++) {
-      seconds[i] = i * Truth.CURVE_HOP_SECONDS;
-    }
-    return new PitchCurve(seconds, hertz);
   }
 
   private void form(List<Timed<String>> estimated) {

@@ -64,7 +64,7 @@ class ScorerTest {
         Optional.of(new Heard.Bars(TRUTH.downbeats(), "4/4")),
         Optional.of(0.0),
         Optional.of(new Heard.Tonality(TRUTH.keys(), chords)),
-        Optional.of(new Heard.Lines(TRUTH.bass(), TRUTH.melody(), Scorer.curve(TRUTH))),
+        Optional.of(new Heard.Lines(TRUTH.bass(), TRUTH.melody(), TRUTH.pitchCurve())),
         Optional.of(TRUTH.sections()),
         Optional.empty(),
         Optional.empty(),
