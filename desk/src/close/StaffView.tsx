@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { SongPage } from "../api/types";
 import { settings } from "../settings/settings";
+import { afterFrame } from "../song/afterFrame";
 import type { SongState } from "../song/state";
 import { barAt } from "../time/grid";
 
@@ -17,13 +18,19 @@ export function StaffView({ state }: { state: SongState }) {
   useEffect(() => {
     if (!english || page.bars.length === 0) return;
     let gone = false;
-    import("./engrave").then(
-      async ({ engrave }) => {
-        const width = box.current?.clientWidth ?? 600;
-        if (!gone && box.current) await engrave(box.current, page, english, from, to, width);
-      },
-    ).catch((reason) => !gone && setTrouble((reason as Error).message));
-    return () => { gone = true; };
+    // Setting notes takes as long as all rows of the stack: those are shown first.
+    const callOff = afterFrame(() => {
+      import("./engrave").then(
+        async ({ engrave }) => {
+          const width = box.current?.clientWidth ?? 600;
+          if (!gone && box.current) await engrave(box.current, page, english, from, to, width);
+        },
+      ).catch((reason) => !gone && setTrouble((reason as Error).message));
+    });
+    return () => {
+      gone = true;
+      callOff();
+    };
   }, [page, english, from, to]);
   if (page.bars.length === 0) return null;
   return (

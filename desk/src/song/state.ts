@@ -25,6 +25,9 @@ export interface Aftermath {
 
 const PAUSE_MILLISECONDS = 1500;
 
+/** What takes the desk longer than a word is asked for once no other word follows at once. */
+const REST_MILLISECONDS = 150;
+
 /** What is being said: which form stands open. */
 export type Task = "chord" | "bass" | "tune" | "key" | "section" | "beat" | "voice" | "line" | "layer" | "place" | "echo" | "copy" | "remark";
 
@@ -118,13 +121,14 @@ export class SongState {
    */
   news(revision: number): void {
     if (this.writing > 0) this.newest = Math.max(this.newest, revision);
-    else if (this.own.has(revision)) this.refreshSoon();
+    else if (this.own.has(revision)) this.refreshWithin(PAUSE_MILLISECONDS);
     else if (revision >= this.page.value.revision) void this.refresh();
   }
 
   /** Says something that the desk answers with the rows as they are then; findings, which take longer, follow. */
   private async written(call: (held: SongPage) => Promise<Answer>): Promise<Answer> {
     this.writing++;
+    this.dropRefresh();
     try {
       const answer = await call(this.page.value);
       this.take(answer.page);
@@ -134,14 +138,24 @@ export class SongState {
       const missed = this.newest > this.page.value.revision;
       if (--this.writing === 0) {
         this.newest = 0;
-        if (missed || this.whole.value < this.page.value.revision) void this.refresh();
+        if (missed) void this.refresh();
+        else if (this.whole.value < this.page.value.revision) this.refreshWithin(REST_MILLISECONDS);
       }
     }
   }
 
-  private refreshSoon(): void {
+  /** Unless it is to be asked for sooner already. */
+  private refreshWithin(milliseconds: number): void {
+    if (this.soon !== undefined) return;
+    this.soon = setTimeout(() => {
+      this.soon = undefined;
+      void this.refresh();
+    }, milliseconds);
+  }
+
+  private dropRefresh(): void {
     clearTimeout(this.soon);
-    this.soon = setTimeout(() => void this.refresh(), PAUSE_MILLISECONDS);
+    this.soon = undefined;
   }
 
   async refresh(): Promise<void> {
@@ -168,6 +182,8 @@ export class SongState {
 
   /** Where else it could hold: asked for once the page is drawn anew, as it takes a little longer. */
   private async askOffers(aftermath: Aftermath, correction: Correction): Promise<void> {
+    await new Promise((rested) => setTimeout(rested, REST_MILLISECONDS));
+    if (this.aftermath.value !== aftermath || this.writing > 0) return;
     const offers = await desk.offers(this.id, correction).catch(() => []);
     if (this.aftermath.value === aftermath) this.aftermath.value = { ...aftermath, offers };
   }
@@ -198,7 +214,7 @@ export class SongState {
   dropHearing = (hearing: number) => this.changing(() => desk.dropHearing(this.id, hearing));
 
   close(): void {
-    clearTimeout(this.soon);
+    this.dropRefresh();
     this.player.close();
   }
 

@@ -19,12 +19,14 @@ final class CorrectionRoutes {
 
   private final Study study;
   private final Events events;
-  private final Preferences preferences;
+  private final Pages pages;
+  private final Warming warming;
 
-  CorrectionRoutes(Study study, Events events, Preferences preferences) {
+  CorrectionRoutes(Study study, Events events, Pages pages, Warming warming) {
     this.study = study;
     this.events = events;
-    this.preferences = preferences;
+    this.pages = pages;
+    this.warming = warming;
   }
 
   void addTo(RoutesConfig routes) {
@@ -63,7 +65,7 @@ final class CorrectionRoutes {
 
   private void offers(Context request) {
     Correction correction = CorrectionJson.parse(Json.body(request).path("correction"));
-    SongView view = new SongView(study, preferences.wording(request));
+    SongView view = pages.of(request);
     ObjectNode body = Json.object();
     body.set("offers", Json.array(study.offers(Requests.song(request), correction), view::offer));
     Json.send(request, body);
@@ -73,10 +75,15 @@ final class CorrectionRoutes {
   private void answer(Context request, LongFunction<Answer> say) {
     long song = Requests.song(request);
     Wanted wanted = Wanted.of(request);
-    SongView view = new SongView(study, preferences.wording(request));
-    Answer answer = say.apply(song);
-    events.song(song);
-    Json.send(request, view.answer(study.song(song), answer, wanted));
+    SongView view = pages.of(request);
+    ObjectNode answer =
+        warming.first(
+            () -> {
+              Answer said = say.apply(song);
+              events.song(song);
+              return view.answer(study.song(song), said, wanted);
+            });
+    Json.send(request, answer);
   }
 
   /** Who says so: the name in the body, else whoever speaks at this desk. */

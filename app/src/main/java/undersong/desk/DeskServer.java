@@ -43,7 +43,8 @@ public final class DeskServer implements AutoCloseable {
     Events events = new Events(study);
     Preferences preferences = new Preferences(study, events);
     WorkRoutes work = new WorkRoutes(study, events);
-    Warming warming = new Warming(study, preferences);
+    Pages pages = new Pages(study, preferences);
+    Warming warming = new Warming(study, preferences, pages);
     Javalin server =
         Javalin.create(
             config -> {
@@ -51,14 +52,14 @@ public final class DeskServer implements AutoCloseable {
               gate.addTo(config.routes);
               Failures.addTo(config.routes);
               new PageFiles(token).addTo(config.routes);
-              new SongRoutes(study, events, preferences, warming).addTo(config.routes);
+              new SongRoutes(study, events, preferences, pages, warming).addTo(config.routes);
               new TrendRoutes(study).addTo(config.routes);
               new SearchRoutes(study).addTo(config.routes);
               new LessonRoutes(study).addTo(config.routes);
               new PracticeRoutes(study).addTo(config.routes);
               new SoundRoutes(study).addTo(config.routes);
-              new CorrectionRoutes(study, events, preferences).addTo(config.routes);
-              new NoteRoutes(study, events, preferences).addTo(config.routes);
+              new CorrectionRoutes(study, events, pages, warming).addTo(config.routes);
+              new NoteRoutes(study, events, preferences, pages).addTo(config.routes);
               preferences.addTo(config.routes);
               new SpeakerRoutes(study, events, preferences).addTo(config.routes);
               work.addTo(config.routes);

@@ -22,11 +22,13 @@ final class NoteRoutes {
   private final Study study;
   private final Events events;
   private final Preferences preferences;
+  private final Pages pages;
 
-  NoteRoutes(Study study, Events events, Preferences preferences) {
+  NoteRoutes(Study study, Events events, Preferences preferences, Pages pages) {
     this.study = study;
     this.events = events;
     this.preferences = preferences;
+    this.pages = pages;
   }
 
   void addTo(RoutesConfig routes) {
@@ -75,7 +77,7 @@ final class NoteRoutes {
 
   private void hearings(Context request) {
     ObjectNode body = Json.object();
-    SongView view = new SongView(study, preferences.wording(request));
+    SongView view = pages.of(request);
     body.set("hearings", view.hearings(study.reading(Requests.song(request))));
     Json.send(request, body);
   }

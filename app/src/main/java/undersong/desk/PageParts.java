@@ -49,9 +49,34 @@ final class PageParts {
           "canRedo",
           "unplaced");
 
-  private final Map<String, Supplier<? extends JsonNode>> makers = new LinkedHashMap<>();
+  private final Map<String, Supplier<Printed>> makers = new LinkedHashMap<>();
+
+  /** A part as it is sent, with the tag by which it is known again. */
+  record Printed(String text, String tag) {
+    static Printed of(JsonNode part) {
+      String text = Json.print(part);
+      CRC32 sum = new CRC32();
+      sum.update(text.getBytes(StandardCharsets.UTF_8));
+      return new Printed(text, "%x-%x".formatted(text.length(), sum.getValue()));
+    }
+  }
 
   void put(String name, Supplier<? extends JsonNode> maker) {
+    putPrinted(name, () -> Printed.of(maker.get()));
+  }
+
+  /**
+   * Adds all of other parts, which are printed once.
+   *
+   * @param known what is printed of them so far; added to
+   */
+  void putAll(PageParts others, Map<String, Printed> known) {
+    others.makers.forEach(
+        (name, maker) ->
+            putPrinted(name, () -> known.computeIfAbsent(name, unknown -> maker.get())));
+  }
+
+  private void putPrinted(String name, Supplier<Printed> maker) {
     if (!NAMES.contains(name)) {
       throw new IllegalArgumentException("The page's part " + name + " is not among " + NAMES);
     }
@@ -66,20 +91,13 @@ final class PageParts {
           if (!wanted.wants(name)) {
             return;
           }
-          String text = Json.print(maker.get());
-          String tag = tag(text);
-          tags.put(name, tag);
-          if (!wanted.holds(name, tag)) {
+          Printed part = maker.get();
+          tags.put(name, part.tag());
+          if (!wanted.holds(name, part.tag())) {
             // It is printed already, to be compared.
-            page.putRawValue(name, new RawValue(text));
+            page.putRawValue(name, new RawValue(part.text()));
           }
         });
     page.set("tags", tags);
-  }
-
-  private static String tag(String text) {
-    CRC32 sum = new CRC32();
-    sum.update(text.getBytes(StandardCharsets.UTF_8));
-    return "%x-%x".formatted(text.length(), sum.getValue());
   }
 }

@@ -20,12 +20,14 @@ final class SongRoutes {
   private final Study study;
   private final Events events;
   private final Preferences preferences;
+  private final Pages pages;
   private final Warming warming;
 
-  SongRoutes(Study study, Events events, Preferences preferences, Warming warming) {
+  SongRoutes(Study study, Events events, Preferences preferences, Pages pages, Warming warming) {
     this.study = study;
     this.events = events;
     this.preferences = preferences;
+    this.pages = pages;
     this.warming = warming;
   }
 
@@ -64,8 +66,7 @@ final class SongRoutes {
   private void page(Context request) {
     Studied studied = study.reading(Requests.song(request));
     warming.opened(studied.song().id());
-    ObjectNode page =
-        new SongView(study, preferences.wording(request)).page(studied, Wanted.of(request));
+    ObjectNode page = pages.of(request).page(studied, Wanted.of(request));
     byte[] body = Json.print(page).getBytes(StandardCharsets.UTF_8);
     CRC32 sum = new CRC32();
     sum.update(body);

@@ -24,10 +24,12 @@ final class SongView {
   private final Study study;
   private final Wording wording;
   private final CorrectionWords words;
+  private final Pages pages;
 
-  SongView(Study study, Wording wording) {
+  SongView(Study study, Wording wording, Pages pages) {
     this.study = study;
     this.wording = wording;
+    this.pages = pages;
     this.words = new CorrectionWords(wording);
   }
 
@@ -44,7 +46,9 @@ final class SongView {
     PageParts page = new PageParts();
     page.put("song", () -> song(studied.song()));
     page.put("settings", () -> SettingWords.print(wording));
-    new ReadingView(reading, wording).addTo(page);
+    PageParts read = new PageParts();
+    new ReadingView(reading, wording).addTo(read);
+    page.putAll(read, pages.printed(studied.stored(), wording));
     page.put("remarks", () -> Json.array(study.notebook().remarks(song), NoteView::remark));
     page.put("hearings", () -> hearings(studied));
     page.put("findings", () -> FindingView.print(study.ranked(song), reading));

@@ -6,6 +6,8 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ScheduledThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.Supplier;
 import undersong.shelf.ShelfEntry;
 import undersong.study.Study;
 import undersong.work.Cancellation;
@@ -22,8 +24,16 @@ final class Warming implements AutoCloseable {
   /** Until then the page that was just opened has the processors to itself. */
   private static final long AFTER_OPENING_MILLISECONDS = 1_500;
 
+  /** Rehearsed words after which the program answers as fast as it ever will, or nearly. */
+  private static final int ROUNDS = 8;
+
+  private static final long MEANWHILE_MILLISECONDS = 200;
+
   private final Study study;
   private final Preferences preferences;
+  private final Pages pages;
+  private final AtomicInteger rounds = new AtomicInteger();
+  private final AtomicInteger answering = new AtomicInteger();
   private final Set<Long> readied = ConcurrentHashMap.newKeySet();
   private final Cancellation leaving = new Cancellation();
   private final ScheduledThreadPoolExecutor worker =
@@ -35,9 +45,10 @@ final class Warming implements AutoCloseable {
             return thread;
           });
 
-  Warming(Study study, Preferences preferences) {
+  Warming(Study study, Preferences preferences, Pages pages) {
     this.study = study;
     this.preferences = preferences;
+    this.pages = pages;
     worker.setExecuteExistingDelayedTasksAfterShutdownPolicy(false);
   }
 
@@ -49,10 +60,7 @@ final class Warming implements AutoCloseable {
           List<ShelfEntry> songs = study.songs("");
           if (!songs.isEmpty()) {
             long newest = songs.get(songs.size() - 1).song().id();
-            var unused =
-                Json.print(
-                    new SongView(study, preferences.remembered())
-                        .page(study.reading(newest), Wanted.ALL));
+            var unused = Json.print(pages.remembered().page(study.reading(newest), Wanted.ALL));
           }
         });
   }
@@ -61,7 +69,30 @@ final class Warming implements AutoCloseable {
   void opened(long song) {
     if (readied.add(song)) {
       later(AFTER_OPENING_MILLISECONDS, () -> study.sound().file(song, leaving));
-      later(AFTER_OPENING_MILLISECONDS, () -> study.rehearse(song));
+      later(AFTER_OPENING_MILLISECONDS, () -> rehearse(song));
+    }
+  }
+
+  /** Once for each song, and for the first until the program is quick. */
+  private void rehearse(long song) {
+    // What is rehearsed shall not take the room of what is read.
+    SongView nobodys = new Pages(study, preferences).remembered();
+    study
+        .rehearse(song, rounds.getAndIncrement())
+        .map(answer -> nobodys.answer(study.song(song), answer, Wanted.ALL))
+        .ifPresent(Json::print);
+    if (rounds.get() < ROUNDS) {
+      later(0, () -> rehearse(song));
+    }
+  }
+
+  /** While a listener's word is answered, nothing else is begun. */
+  <T> T first(Supplier<T> answer) {
+    answering.incrementAndGet();
+    try {
+      return answer.get();
+    } finally {
+      answering.decrementAndGet();
     }
   }
 
@@ -70,6 +101,10 @@ final class Warming implements AutoCloseable {
       var unused =
           worker.schedule(
               () -> {
+                if (answering.get() > 0) {
+                  later(MEANWHILE_MILLISECONDS, task);
+                  return;
+                }
                 try {
                   leaving.check();
                   task.run();

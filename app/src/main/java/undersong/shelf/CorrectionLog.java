@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import org.jdbi.v3.core.Handle;
 import undersong.reading.Correction;
 import undersong.reading.CorrectionEntry;
@@ -20,6 +21,9 @@ import undersong.work.Trouble;
  */
 public final class CorrectionLog {
   private final ShelfDatabase database;
+
+  /** What was understood once: the log is read at every word, and grows. */
+  private final Map<String, Correction> understood = new ConcurrentHashMap<>();
 
   CorrectionLog(ShelfDatabase database) {
     this.database = database;
@@ -93,7 +97,8 @@ public final class CorrectionLog {
                                         row.getLong("id"),
                                         row.getString("author"),
                                         Instant.parse(row.getString("said_at")),
-                                        ReadingJson.parseCorrection(row.getString("json")))),
+                                        understood.computeIfAbsent(
+                                            row.getString("json"), ReadingJson::parseCorrection))),
                                 row.getObject("taken_back") == null))
                     .list())
         .forEach(step -> steps.merge(step.id(), step, CorrectionLog::joined));

@@ -9,9 +9,11 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.jsontype.NamedType;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.fasterxml.jackson.databind.util.RawValue;
 import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 import undersong.reading.Correction;
 import undersong.reading.Derived;
 import undersong.reading.Facet;
@@ -32,11 +34,20 @@ public final class ReadingJson {
   private ReadingJson() {}
 
   public static String print(Reading reading) {
+    return print(reading, ReadingJson::write);
+  }
+
+  /**
+   * @param each how a facet's value is written, for who has it written already
+   */
+  static String print(Reading reading, Function<FacetValue, String> each) {
     ObjectNode root = MAPPER.createObjectNode();
     root.put("durationSeconds", reading.durationSeconds());
     ObjectNode facets = root.putObject("facets");
     for (Facet<?> facet : Facet.IN_ORDER) {
-      reading.find(facet).ifPresent(value -> facets.set(facet.name(), MAPPER.valueToTree(value)));
+      reading
+          .find(facet)
+          .ifPresent(value -> facets.putRawValue(facet.name(), new RawValue(each.apply(value))));
     }
     root.set("unplaced", printTrees(reading.unplaced()));
     return write(root);
@@ -87,11 +98,11 @@ public final class ReadingJson {
     return array;
   }
 
-  private static String write(JsonNode tree) {
+  static String write(Object plain) {
     try {
-      return MAPPER.writeValueAsString(tree);
+      return MAPPER.writeValueAsString(plain);
     } catch (JsonProcessingException bug) {
-      throw new IllegalStateException("A tree of plain values could not be written.", bug);
+      throw new IllegalStateException("Plain values could not be written.", bug);
     }
   }
 

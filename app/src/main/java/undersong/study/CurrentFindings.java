@@ -48,7 +48,7 @@ final class CurrentFindings {
   }
 
   /** In a chart only what shows on paper; of a memory, what was said is all there is. */
-  private List<Finding> found(StoredReading stored) {
+  List<Finding> found(StoredReading stored) {
     return switch (shelf.songs().get(stored.songId()).origin()) {
       case RECORDING -> techniques.in(stored.reading());
       case CHART ->

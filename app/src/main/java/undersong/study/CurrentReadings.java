@@ -209,7 +209,7 @@ final class CurrentReadings {
     return provenance(milliseconds);
   }
 
-  private Provenance provenance(Map<String, Double> milliseconds) {
+  Provenance provenance(Map<String, Double> milliseconds) {
     return new Provenance(source.version(), estimators.version(), milliseconds);
   }
 

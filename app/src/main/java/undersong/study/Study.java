@@ -15,7 +15,6 @@ import java.util.regex.Pattern;
 import undersong.audio.Recording;
 import undersong.feature.Features;
 import undersong.reading.Correction;
-import undersong.reading.Facet;
 import undersong.search.Likeness;
 import undersong.search.SongLines;
 import undersong.shelf.ChangedSongs;
@@ -305,16 +304,15 @@ public final class Study implements AutoCloseable {
   }
 
   /**
-   * Fetches what corrections of a song are derived from, and derives one that restates what is
-   * heard, so that the first word said is answered as fast as later ones. Nothing is kept.
+   * Fetches what corrections of a song are derived from, and goes once through all that one sets
+   * going: the answer there would be. Nothing is kept.
+   *
+   * @param round another correction in every round
    */
-  public void rehearse(long songId) {
-    Offers.Ground ground = ground(shelf.songs().get(songId));
-    ground.basis().reading().find(Facet.CHORDS).stream()
-        .flatMap(chords -> chords.spans().stream())
-        .findFirst()
-        .map(first -> new Correction.ChordOver(first.span(), first.symbol()))
-        .ifPresent(said -> new Offers(readings.derivation()).changeBy(said, ground));
+  public Optional<Answer> rehearse(long songId, int round) {
+    Song song = shelf.songs().get(songId);
+    return new Rehearsal(shelf, readings, findings)
+        .of(reading(songId).stored(), ground(song), round);
   }
 
   /** What could be said is weighed outside the lock: nobody's word has to wait for it. */

@@ -106,6 +106,23 @@ class StudyTest {
   }
 
   @Test
+  void whatIsRehearsedIsNotKept() {
+    Studied studied = study.study(file);
+    long song = studied.song().id();
+    study.correct(song, chord(SECOND_BAR, "Dm7"));
+    var before = study.reading(song).stored();
+    Answer answer = study.rehearse(song, 0).orElseThrow();
+    assertThat(answer.changes()).isNotEmpty();
+    assertThat(answer.reading().reading()).isNotEqualTo(before.reading());
+    assertThat(study.reading(song).stored()).isEqualTo(before);
+    assertThat(study.steps(song)).hasSize(1);
+    assertThat(study.lastChange(song).orElseThrow().revision()).isEqualTo(before.revision());
+    study.close();
+    study = openStudy();
+    assertThat(study.reading(song).stored()).isEqualTo(before);
+  }
+
+  @Test
   void onlyWhatHangsOnACorrectionRunsAgain() {
     long song = study.study(file).song().id();
     estimators.runs.set(0);

@@ -126,7 +126,7 @@ final class ChordDecoder {
     for (int c = 0; c < 12; c++) {
       if (shares[c] > 0) {
         heard += shares[c];
-        likelihood += shares[c] * BASS_ROLES[quality][Math.floorMod(c - root, 12)];
+        likelihood += shares[c] * BASS_ROLES[quality][c < root ? c - root + 12 : c - root];
       }
     }
     double unheard = Math.max(0, 1 - heard);

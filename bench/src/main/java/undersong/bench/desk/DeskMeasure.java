@@ -157,7 +157,7 @@ public final class DeskMeasure {
         four and ten minutes of them, on a new shelf; the program in a process of its own; Debian's Chromium without a window and
         without a graphics card, 1440 by 1000 pixels, drawing on the same processors. Times of the page are taken in the page, from the address to the
         frame that shows what is named; those of a correction from the press to the frame after the rows, with all their chords and numerals, were
-        drawn anew; findings, which follow, are timed apart. A chord is said when all has come to rest, and undone while its findings are still looked for.
+        drawn anew; findings, which follow, are timed apart. A chord is said when all has come to rest, and undone 60 to 420 ms later: before, while or after its findings are looked for.
         The class are %d clients, each reading the page, playing chunk by chunk from another place, opening pictures.
 
         %s\

@@ -62,7 +62,8 @@ final class PageTimes {
   /**
    * Chords said in the form of close listening, each undone before the next: from the press to the
    * frame after the rows were drawn anew, and to the frame after the findings were too. Each is
-   * undone at once, while findings are still looked for; the next is said when those have come.
+   * undone before, while or after its findings are looked for; the next is said when those have
+   * come.
    */
   Corrected corrections(long song, int count) {
     browser.go(desk.at("#/song/" + song));
@@ -104,7 +105,7 @@ final class PageTimes {
               type(input, roots[(5 * i) % 12] + (i % 2 ? 'm7' : 'maj7'));
               await wait(60);
               said.push(await drawn(() => input.form.requestSubmit()));
-              await wait(60);
+              await wait(60 + 40 * (i % 10));
               undone.push(await drawn(() => [...document.querySelectorAll('button')].find(b => b.textContent === 'Undo').click()));
               while (whole() < revision()) {
                 if (performance.now() - pressed > 20000) throw new Error('nothing was found');
