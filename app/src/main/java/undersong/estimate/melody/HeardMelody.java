@@ -55,18 +55,20 @@ public final class HeardMelody implements Estimator<Melody> {
   @SuppressWarnings("ReferenceEquality") // the very same features; comparing them costs more
   private synchronized Melody followed(Features features, double cents) {
     if (lastFeatures.get() != features || lastCents != cents) {
-      lastMelody = features.heard().map(ear -> follow(ear, cents / 100)).orElse(Melody.NONE);
+      lastMelody =
+          features.heard().map(ear -> follow(ear, features, cents / 100)).orElse(Melody.NONE);
       lastFeatures = new WeakReference<>(features);
       lastCents = cents;
     }
     return lastMelody;
   }
 
-  private Melody follow(EarActivations ear, double tuningSemitones) {
+  private Melody follow(EarActivations ear, Features features, double tuningSemitones) {
     FrameMatrix lead = ear.head(EarHead.LEAD);
     FrameMatrix voicing = ear.head(EarHead.VOICING);
     LeadPath path = LeadPath.find(lead, voicing, settings);
-    NoteCutter cutter = new NoteCutter(settings, tuningSemitones, ear.head(EarHead.NOTE_ONSET));
+    Restrikes restrikes = new Restrikes(ear, features.onsetStrength());
+    NoteCutter cutter = new NoteCutter(settings, tuningSemitones, restrikes);
     List<NoteEvent> notes = new ArrayList<>();
     List<PitchStretch> curve = new ArrayList<>();
     int frame = 0;

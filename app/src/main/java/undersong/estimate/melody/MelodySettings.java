@@ -7,10 +7,10 @@ package undersong.estimate.melody;
  * @param jumpCost of jumping to any other pitch
  * @param voicingCost of beginning or ending to sound
  * @param voicingOdds by which the odds of a sounding lead are raised: the ear misses more leads
- *     than it invents
+ *     than it invents ({@code MelodyFit} of the bench tries others)
  * @param noteChangeCost of moving to another note
  * @param pitchSpreadSemitones how far a sung pitch strays from its note
- * @param restrikeProbability of an onset above which a held pitch counts as struck again
+ * @param restrikeProbability from which a held pitch counts as struck or sung anew
  * @param shortestNoteSeconds shorter ones join their neighbor
  */
 public record MelodySettings(
@@ -23,7 +23,7 @@ public record MelodySettings(
     double restrikeProbability,
     double shortestNoteSeconds) {
   public static final MelodySettings DEFAULTS =
-      new MelodySettings(0.25, 6, 2, 8, 3, 0.45, 0.5, 0.08);
+      new MelodySettings(0.25, 6, 1, 8, 3, 0.45, 0.4, 0.08);
 
   /** These, asking otherwise whether a lead sounds. */
   public MelodySettings withVoicing(double odds, double cost) {

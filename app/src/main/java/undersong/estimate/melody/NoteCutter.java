@@ -3,7 +3,6 @@ package undersong.estimate.melody;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import undersong.feature.FrameMatrix;
 import undersong.kernel.LogisticScale;
 import undersong.reading.NoteEvent;
 import undersong.time.FrameClock;
@@ -12,22 +11,23 @@ import undersong.time.Span;
 /**
  * Cuts an unbroken pitch curve into notes: the likeliest sequence of whole semitones (at the
  * recording's tuning) with a cost for every change, so that vibrato stays one note; a held pitch is
- * cut again where the ear heard it struck.
+ * cut again where it is struck or sung anew.
  */
 final class NoteCutter {
-  private static final int LOWEST = 21;
+  /** No note begins twice within so many frames. */
+  private static final int NEAR_FRAMES = 2;
 
   /** Fitted on the tuning songs (training/calibrate.py). */
   private static final LogisticScale STATED = new LogisticScale(0.9, 0.31);
 
   private final MelodySettings settings;
   private final double tuningSemitones;
-  private final FrameMatrix onsets;
+  private final Restrikes restrikes;
 
-  NoteCutter(MelodySettings settings, double tuningSemitones, FrameMatrix onsets) {
+  NoteCutter(MelodySettings settings, double tuningSemitones, Restrikes restrikes) {
     this.settings = settings;
     this.tuningSemitones = tuningSemitones;
-    this.onsets = onsets;
+    this.restrikes = restrikes;
   }
 
   /**
@@ -40,12 +40,10 @@ final class NoteCutter {
     List<Integer> starts = new ArrayList<>(List.of(0));
     int shortest =
         Math.max(1, (int) Math.round(settings.shortestNoteSeconds() * clock.framesPerSecond()));
+    double[] anew = anew(clock, first, semitones);
     for (int i = 1; i < pitches.length; i++) {
       boolean changes = semitones[i] != semitones[i - 1];
-      boolean restruck =
-          i - starts.get(starts.size() - 1) >= 2 * shortest
-              && struckAt(clock.secondsAt(first + i), semitones[i]);
-      if ((changes || restruck) && i - starts.get(starts.size() - 1) >= shortest) {
+      if ((changes || isPeak(anew, i)) && i - starts.get(starts.size() - 1) >= shortest) {
         starts.add(i);
       }
     }
@@ -99,16 +97,25 @@ final class NoteCutter {
     return semitones;
   }
 
-  private boolean struckAt(double seconds, int semitone) {
-    int bin = semitone - LOWEST;
-    int frame = onsets.clock().frameAt(seconds);
-    if (bin < 0 || bin >= onsets.bins() || frame < 1 || frame + 1 >= onsets.frames()) {
-      return false;
+  /** Probability that a held pitch begins anew with each frame; 0 where the pitch changes. */
+  private double[] anew(FrameClock clock, int first, int[] semitones) {
+    double[] anew = new double[semitones.length];
+    for (int i = NEAR_FRAMES; i < anew.length; i++) {
+      if (semitones[i] == semitones[i - 1] && semitones[i] == semitones[i - NEAR_FRAMES]) {
+        anew[i] = restrikes.probability(clock.secondsAt(first + i), semitones[i]);
+      }
     }
-    float here = onsets.at(frame, bin);
-    return here >= settings.restrikeProbability()
-        && here >= onsets.at(frame - 1, bin)
-        && here >= onsets.at(frame + 1, bin);
+    return anew;
+  }
+
+  private boolean isPeak(double[] anew, int frame) {
+    boolean peak = anew[frame] >= settings.restrikeProbability();
+    for (int step = 1; step <= NEAR_FRAMES && peak; step++) {
+      peak =
+          anew[frame] >= anew[Math.max(0, frame - step)]
+              && anew[frame] >= anew[Math.min(anew.length - 1, frame + step)];
+    }
+    return peak;
   }
 
   private static double median(double[] values, int begin, int end) {

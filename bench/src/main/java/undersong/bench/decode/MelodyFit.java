@@ -27,9 +27,9 @@ import undersong.study.Studied;
  * say.
  */
 public final class MelodyFit {
-  private static final double[] ODDS = {2, 3, 4, 6, 8, 11};
-  private static final double[] VOICING_COSTS = {0.5, 1, 2, 4};
-  private static final double[] RESTRIKES = {0.4, 0.5, 0.6, 0.7, 0.8, 0.9};
+  private static final double[] ODDS = {4, 6, 8, 10, 12};
+  private static final double[] VOICING_COSTS = {0.5, 1, 2};
+  private static final double[] RESTRIKES = {0.2, 0.3, 0.4, 0.5, 0.6, 0.7};
   private static final double[] NOTE_CHANGES = {2, 3, 5};
   private static final double[] SHORTEST_SECONDS = {0.06, 0.08, 0.1};
 
