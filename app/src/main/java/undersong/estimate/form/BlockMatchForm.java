@@ -101,7 +101,8 @@ public final class BlockMatchForm implements Estimator<Form> {
       }
     }
     String[] letters = letters(groups, said);
-    return new Derived<>(sections(starts, matches, letters, sectionSpans, spans, cuts), unplaced);
+    SectionCertainty sure = new SectionCertainty(compared.evidence);
+    return new Derived<>(sections(starts, matches, letters, sectionSpans, spans, sure), unplaced);
   }
 
   private static void placeBoundary(
@@ -172,7 +173,7 @@ public final class BlockMatchForm implements Estimator<Form> {
       String[] letters,
       List<Span> sectionSpans,
       BarSpans spans,
-      SectionCuts cuts) {
+      SectionCertainty sure) {
     Map<String, Integer> seen = new HashMap<>();
     Map<Integer, Integer> lifts = new HashMap<>();
     List<Section> sections = new ArrayList<>();
@@ -183,7 +184,6 @@ public final class BlockMatchForm implements Estimator<Form> {
               ? 0
               : match.semitones() + lifts.getOrDefault(match.section(), 0);
       lifts.put(section, lift);
-      double boundary = starts.get(section) == 0 ? 1 : cuts.clarityAt(starts.get(section));
       sections.add(
           new Section(
               sectionSpans.get(section),
@@ -192,15 +192,9 @@ public final class BlockMatchForm implements Estimator<Form> {
               letters[section],
               seen.merge(letters[section], 1, Integer::sum),
               lift,
-              probability(boundary, match, section)));
+              sure.of(starts.get(section), lastBar(starts, section, spans))));
     }
     return new Form(sections);
-  }
-
-  /** A rough reckoning until it is calibrated: a clear boundary and a clear (un)likeness help. */
-  private static double probability(double boundary, SectionLetters.Match match, int section) {
-    double sameness = match.section() == section ? 0.5 : Math.min(1, match.likeness());
-    return Math.min(0.95, 0.35 + 0.3 * Math.min(1, boundary) + 0.3 * sameness);
   }
 
   private static int lastBar(List<Integer> starts, int section, BarSpans spans) {

@@ -18,9 +18,6 @@ import java.util.Set;
 final class SectionCuts {
   private static final double FORCED = 1e6;
 
-  /** What a boundary is worth that is as clear as can be. */
-  private static final double CLEAR = 3;
-
   /** Beyond this many bars lifted copies are not looked for when cutting: it would take minutes. */
   private static final int MOST_BARS_LIFTED = 400;
 
@@ -75,11 +72,6 @@ final class SectionCuts {
     }
     Collections.reverse(starts);
     return starts;
-  }
-
-  /** How much speaks for a section beginning with a bar: 0 to about 2. */
-  double clarityAt(int bar) {
-    return Math.max(0, speaks[bar] / CLEAR);
   }
 
   /** Preference for a length in bars: common practice, no source. */

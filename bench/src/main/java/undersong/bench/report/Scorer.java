@@ -111,11 +111,16 @@ final class Scorer {
         .ifPresent(
             keys -> {
               scores.put("key.weighted", KeyMetrics.weightedByTime(truth.keys(), keys));
-              if (MODE_STATED.matcher(truth.id()).lookingAt()) {
+              if (statesModes(truth)) {
                 scores.put("key.byName", KeyMetrics.sameNameByTime(truth.keys(), keys));
               }
               scores.put("key.changesPlaced", changesPlaced(keys));
             });
+  }
+
+  /** Whether the truth knows modes, not only tonic and third. */
+  static boolean statesModes(Truth truth) {
+    return MODE_STATED.matcher(truth.id()).lookingAt();
   }
 
   /** Of the true key changes, the share with an estimated change to that tonic within two bars. */

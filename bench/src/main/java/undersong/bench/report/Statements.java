@@ -70,12 +70,31 @@ final class Statements {
         .add(new Calibration.Stated(probability, right, weight));
   }
 
+  /**
+   * A statement on a key counts for the time that the truth speaks of; where only tonic and third
+   * are known, only those count.
+   */
   private void keys(Truth truth, List<Timed<KeyLabel>> keys, List<Double> probabilities) {
-    for (int i = 0; i < probabilities.size(); i++) {
-      List<Timed<KeyLabel>> one = List.of(keys.get(i));
-      double right = Overlap.share(one, truth.keys(), KeyLabel.NONE, (e, r) -> e.equals(r) ? 1 : 0);
-      say("keys", probabilities.get(i), right, keys.get(i).lengthSeconds());
+    if (truth.keys().isEmpty()) {
+      return;
     }
+    boolean named = Scorer.statesModes(truth);
+    double from = truth.keys().get(0).startSeconds();
+    double to = truth.keys().get(truth.keys().size() - 1).endSeconds();
+    for (int i = 0; i < probabilities.size(); i++) {
+      double start = Math.max(from, keys.get(i).startSeconds());
+      double end = Math.min(to, keys.get(i).endSeconds());
+      if (end > start) {
+        List<Timed<KeyLabel>> one = List.of(new Timed<>(start, end, keys.get(i).value()));
+        double right =
+            Overlap.share(one, truth.keys(), KeyLabel.NONE, (e, r) -> isRight(e, r, named) ? 1 : 0);
+        say("keys", probabilities.get(i), right, end - start);
+      }
+    }
+  }
+
+  private static boolean isRight(KeyLabel estimated, KeyLabel reference, boolean named) {
+    return named ? estimated.equals(reference) : estimated.family().equals(reference.family());
   }
 
   private void chords(Truth truth, List<Timed<ChordCode>> chords, List<Double> probabilities) {

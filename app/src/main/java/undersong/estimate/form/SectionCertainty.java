@@ -1,0 +1,44 @@
+package undersong.estimate.form;
+
+/**
+ * How likely a section begins and ends where it is told: by what the ear heard at either end and by
+ * a length of eight bars or a multiple.
+ *
+ * <p>Logistic regression on 377 sections of 104 recordings that may be learned from, whose ends
+ * were true within three seconds or not.
+ */
+final class SectionCertainty {
+  private static final double BIAS = -0.9;
+  private static final double HEARD_START = 0.31;
+  private static final double HEARD_END = 0.44;
+
+  /** The beginning and the end of a recording need not be heard. */
+  private static final double AT_BEGINNING = 1.96;
+
+  private static final double AT_END = 2.29;
+  private static final double EIGHT_BARS = 2.21;
+  private static final double FLOOR = 0.02;
+
+  private final double[][] evidence;
+
+  /**
+   * @param evidence read: {@link BoundaryEvidence}, bar by bar
+   */
+  SectionCertainty(double[][] evidence) {
+    this.evidence = evidence;
+  }
+
+  /** Probability of a section of these bars, indices from 0, both included. */
+  double of(int first, int last) {
+    double sum = BIAS;
+    sum += first == 0 ? AT_BEGINNING : HEARD_START * heard(first);
+    sum += last + 1 >= evidence.length ? AT_END : HEARD_END * heard(last + 1);
+    sum += (last - first + 1) % 8 == 0 ? EIGHT_BARS : 0;
+    return 1 / (1 + Math.exp(-sum));
+  }
+
+  private double heard(int bar) {
+    double ear = evidence[bar][0];
+    return Math.log((ear + FLOOR) / (1 + FLOOR - ear));
+  }
+}
