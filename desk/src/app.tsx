@@ -12,7 +12,7 @@ import { loadSpeaker, speaker } from "./settings/speaker";
 import { loadShelf, shelfChanged, workChanged } from "./shelf/state";
 import { ShelfPage } from "./shelf/ShelfPage";
 import { SongScreen } from "./song/SongScreen";
-import { songChanged } from "./song/open";
+import { opening, songChanged } from "./song/open";
 import { TrendsPage } from "./trends/TrendsPage";
 
 export function App() {
@@ -21,6 +21,7 @@ export function App() {
     void loadSpeaker();
     return listen({
       song: songChanged,
+      opening: (told) => (opening.value = told),
       songs: shelfChanged,
       work: workChanged,
       settings: (changed) => (settings.value = changed),

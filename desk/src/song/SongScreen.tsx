@@ -13,7 +13,8 @@ import { Stack } from "../stack/Stack";
 import { StackTable } from "../stack/StackTable";
 import { Facts } from "./Facts";
 import { FootBar } from "./FootBar";
-import { open } from "./open";
+import { afterFrame } from "./afterFrame";
+import { open, opening } from "./open";
 import { SongState } from "./state";
 import { Title } from "./Title";
 
@@ -39,13 +40,15 @@ export function SongScreen({ id }: { id: number }) {
         if (gone) return;
         const state = new SongState(id, page);
         open.value = state;
-        void state.refresh();
+        // The rest once the rows can be seen.
+        afterFrame(() => { if (!gone) void state.refresh(); });
       } catch (reason) {
         if (!gone) setTrouble((reason as Error).message);
       }
     })();
     return () => {
       gone = true;
+      opening.value = null;
       open.value?.close();
       open.value = null;
     };
@@ -57,7 +60,23 @@ export function SongScreen({ id }: { id: number }) {
     if (open.value) void open.value.refresh();
   }, [key]);
   if (trouble) return <main class="sheet"><p class="trouble" role="alert">{trouble}</p></main>;
-  return open.value?.id === id ? <SongSheet state={open.value} /> : <main class="sheet" aria-busy="true"><p class="soft">Opening the song</p></main>;
+  return open.value?.id === id ? <SongSheet state={open.value} /> : <Waiting id={id} />;
+}
+
+/** Mostly for a moment; longer where the song must be measured or heard anew, which is told then. */
+function Waiting({ id }: { id: number }) {
+  const told = opening.value?.song === id ? opening.value : null;
+  return (
+    <main class="sheet" aria-busy="true">
+      <p class="soft">Opening the song</p>
+      {told && (
+        <p class="opening">
+          It was heard by an earlier ear, or what was measured is no longer at hand: it is listened to anew. <span>{told.stage}</span>{" "}
+          <progress max={1} value={told.share} aria-label={told.stage} />
+        </p>
+      )}
+    </main>
+  );
 }
 
 function SongSheet({ state }: { state: SongState }) {

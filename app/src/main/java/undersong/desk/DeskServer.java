@@ -44,7 +44,8 @@ public final class DeskServer implements AutoCloseable {
     Preferences preferences = new Preferences(study, events);
     WorkRoutes work = new WorkRoutes(study, events);
     Pages pages = new Pages(study, preferences);
-    Warming warming = new Warming(study, preferences, pages);
+    Opening opening = new Opening(study, events);
+    Warming warming = new Warming(study, preferences, opening, pages);
     Javalin server =
         Javalin.create(
             config -> {
@@ -52,7 +53,8 @@ public final class DeskServer implements AutoCloseable {
               gate.addTo(config.routes);
               Failures.addTo(config.routes);
               new PageFiles(token).addTo(config.routes);
-              new SongRoutes(study, events, preferences, pages, warming).addTo(config.routes);
+              new SongRoutes(study, events, preferences, opening, pages, warming)
+                  .addTo(config.routes);
               new TrendRoutes(study).addTo(config.routes);
               new SearchRoutes(study).addTo(config.routes);
               new LessonRoutes(study).addTo(config.routes);

@@ -20,13 +20,21 @@ final class SongRoutes {
   private final Study study;
   private final Events events;
   private final Preferences preferences;
+  private final Opening opening;
   private final Pages pages;
   private final Warming warming;
 
-  SongRoutes(Study study, Events events, Preferences preferences, Pages pages, Warming warming) {
+  SongRoutes(
+      Study study,
+      Events events,
+      Preferences preferences,
+      Opening opening,
+      Pages pages,
+      Warming warming) {
     this.study = study;
     this.events = events;
     this.preferences = preferences;
+    this.opening = opening;
     this.pages = pages;
     this.warming = warming;
   }
@@ -64,10 +72,14 @@ final class SongRoutes {
   }
 
   private void page(Context request) {
-    Studied studied = study.reading(Requests.song(request));
-    warming.opened(studied.song().id());
-    ObjectNode page = pages.of(request).page(studied, Wanted.of(request));
-    byte[] body = Json.print(page).getBytes(StandardCharsets.UTF_8);
+    long song = Requests.song(request);
+    Wanted wanted = Wanted.of(request);
+    SongView view = pages.of(request);
+    Studied studied = warming.first(() -> opening.song(song));
+    byte[] body =
+        warming.first(
+            () -> Json.print(view.page(studied, wanted)).getBytes(StandardCharsets.UTF_8));
+    warming.opened(song);
     CRC32 sum = new CRC32();
     sum.update(body);
     String tag = "\"%d-%08x\"".formatted(studied.stored().revision(), sum.getValue());

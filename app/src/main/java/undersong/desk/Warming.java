@@ -1,6 +1,9 @@
 package undersong.desk;
 
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.RejectedExecutionException;
@@ -8,7 +11,6 @@ import java.util.concurrent.ScheduledThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
-import undersong.shelf.ShelfEntry;
 import undersong.study.Study;
 import undersong.work.Cancellation;
 
@@ -29,8 +31,18 @@ final class Warming implements AutoCloseable {
 
   private static final long MEANWHILE_MILLISECONDS = 200;
 
+  private static final String OPENED = "desk.opened";
+
+  /** What is drawn before anything else. */
+  private static final Wanted ROWS =
+      new Wanted(
+          Optional.of(
+              Set.of("song", "settings", "facts", "beats", "bars", "sections", "keys", "chords")),
+          Map.of());
+
   private final Study study;
   private final Preferences preferences;
+  private final Opening opening;
   private final Pages pages;
   private final AtomicInteger rounds = new AtomicInteger();
   private final AtomicInteger answering = new AtomicInteger();
@@ -45,29 +57,47 @@ final class Warming implements AutoCloseable {
             return thread;
           });
 
-  Warming(Study study, Preferences preferences, Pages pages) {
+  Warming(Study study, Preferences preferences, Opening opening, Pages pages) {
     this.study = study;
     this.preferences = preferences;
+    this.opening = opening;
     this.pages = pages;
     worker.setExecuteExistingDelayedTasksAfterShutdownPolicy(false);
   }
 
-  /** The song studied last: meanwhile classes are loaded and texts are read. */
+  /**
+   * The song opened last, or else the one studied last: meanwhile classes are loaded and texts are
+   * read. In steps, between which whoever asks already goes first.
+   */
   void begin() {
     later(
         0,
-        () -> {
-          List<ShelfEntry> songs = study.songs("");
-          if (!songs.isEmpty()) {
-            long newest = songs.get(songs.size() - 1).song().id();
-            var unused = Json.print(pages.remembered().page(study.reading(newest), Wanted.ALL));
-          }
-        });
+        () ->
+            likeliest()
+                .ifPresent(
+                    song -> {
+                      later(0, () -> opening.song(song));
+                      later(0, () -> print(song, ROWS));
+                      later(0, () -> print(song, Wanted.ALL));
+                    }));
+  }
+
+  private OptionalLong likeliest() {
+    List<Long> songs = study.songs("").stream().map(entry -> entry.song().id()).toList();
+    Optional<Long> opened = study.setting(OPENED).map(Long::valueOf).filter(songs::contains);
+    return songs.isEmpty()
+        ? OptionalLong.empty()
+        : OptionalLong.of(opened.orElse(songs.get(songs.size() - 1)));
+  }
+
+  private void print(long song, Wanted wanted) {
+    var unused = Json.print(pages.remembered().page(opening.song(song), wanted));
   }
 
   /** Somebody opened a song: soon it is played, looked at closely and put right. */
   void opened(long song) {
     if (readied.add(song)) {
+      later(AFTER_OPENING_MILLISECONDS, () -> study.set(OPENED, Long.toString(song)));
       later(AFTER_OPENING_MILLISECONDS, () -> study.sound().file(song, leaving));
       later(AFTER_OPENING_MILLISECONDS, () -> rehearse(song));
     }
@@ -86,7 +116,7 @@ final class Warming implements AutoCloseable {
     }
   }
 
-  /** While a listener's word is answered, nothing else is begun. */
+  /** While a listener waits for an answer, nothing else is begun. */
   <T> T first(Supplier<T> answer) {
     answering.incrementAndGet();
     try {

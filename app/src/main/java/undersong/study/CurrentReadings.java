@@ -88,6 +88,13 @@ final class CurrentReadings {
 
   /** The reading as it stands, derived again where it is stale. */
   StoredReading of(Song song) {
+    return of(song, Progress.SILENT);
+  }
+
+  /**
+   * @param progress told what is measured and derived again, if anything is
+   */
+  StoredReading of(Song song, Progress progress) {
     if (song.origin() != Origin.RECORDING) {
       return latest(song).orElseThrow(() -> new IllegalStateException("No reading of " + song));
     }
@@ -99,7 +106,11 @@ final class CurrentReadings {
       }
       Outcome outcome =
           derivation.derive(
-              features(song), before.map(this::basis), said, Progress.SILENT, new Cancellation());
+              features(song, progress),
+              before.map(this::basis),
+              said,
+              progress,
+              new Cancellation());
       Map<String, Double> earlier =
           before.map(b -> b.provenance().facetMilliseconds()).orElse(Map.of());
       Optional<StoredReading> stored =
@@ -138,6 +149,10 @@ final class CurrentReadings {
 
   /** What was measured on a song: in memory, in the cache, or measured again on its file. */
   Features features(Song song) {
+    return features(song, Progress.SILENT);
+  }
+
+  private Features features(Song song, Progress progress) {
     requireSound(song);
     SoftReference<Features> reference = measured.get(song.id());
     Features known = reference == null ? null : reference.get();
@@ -147,7 +162,7 @@ final class CurrentReadings {
     Features features =
         source
             .cached(song.contentHash())
-            .orElseGet(() -> source.features(file(song), Progress.SILENT, new Cancellation()));
+            .orElseGet(() -> source.features(file(song), progress, new Cancellation()));
     measured.put(song.id(), new SoftReference<>(features));
     return features;
   }

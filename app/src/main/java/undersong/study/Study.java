@@ -153,10 +153,19 @@ public final class Study implements AutoCloseable {
    * stale one is better than none.
    */
   public Studied reading(long songId) {
+    return reading(songId, Progress.SILENT);
+  }
+
+  /**
+   * As {@link #reading(long)}.
+   *
+   * @param progress told what is measured and heard anew, if anything is: that takes its time
+   */
+  public Studied reading(long songId, Progress progress) {
     Song song = shelf.songs().get(songId);
     synchronized (lock(song.contentHash())) {
       try {
-        return new Studied(song, readings.of(song));
+        return new Studied(song, readings.of(song, progress));
       } catch (Trouble.UnreadableRecording gone) {
         return new Studied(song, readings.latest(song).orElseThrow(() -> gone));
       }

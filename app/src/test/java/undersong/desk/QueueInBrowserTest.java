@@ -116,6 +116,7 @@ class QueueInBrowserTest {
           .doesNotContain("Exception")
           .doesNotContain(folder.toString());
     }
+    browser.see(".songs th a"); // the list comes a moment after the queue
     assertThat(browser.texts(".songs th a")).containsExactly("low tide");
   }
 }

@@ -33,16 +33,28 @@ public final class StandInStudy {
     return on(ShelfPlace.ofFile(folder.resolve("shelf.db")), gate);
   }
 
+  /** As {@link #in(Path, CountDownLatch)}, by a later version: what is on the shelf is stale. */
+  public static Study later(Path folder, CountDownLatch gate) {
+    return on(
+        ShelfPlace.ofFile(folder.resolve("shelf.db")),
+        gate,
+        new SaidEstimators().estimators().version("said later"));
+  }
+
   /** On a shelf wherever it lies. */
   public static Study on(ShelfPlace place) {
     return on(place, new CountDownLatch(0));
   }
 
   private static Study on(ShelfPlace place, CountDownLatch gate) {
+    return on(place, gate, new SaidEstimators().estimators());
+  }
+
+  private static Study on(ShelfPlace place, CountDownLatch gate, Estimators estimators) {
     return new Study(
         Shelf.open(place),
         new DecodedFiles(gate),
-        new SaidEstimators().estimators(),
+        estimators,
         new Renderings(place.folder().resolve("renderings"), InstantSource.system()),
         InstantSource.system());
   }
@@ -62,6 +74,7 @@ public final class StandInStudy {
     public Features features(Recording recording, Progress progress, Cancellation cancellation) {
       progress.at("measuring", 0.5);
       while (progress != Progress.SILENT && gate.getCount() > 0) {
+        progress.at("measuring", 0.5);
         cancellation.check();
         LockSupport.parkNanos(2_000_000);
       }
