@@ -8,6 +8,15 @@ import java.util.List;
  * has been lifted by one to four semitones. Sections join the earlier one they are most like.
  */
 final class SectionLetters {
+  /** A boundary may be a little late: so far one copy is pushed along the other. */
+  private static final int FARTHEST_BARS = 2;
+
+  /** Share of the shorter section that must lie beside the other. */
+  private static final double LEAST_COMMON = 0.75;
+
+  private static final double SHIFT_PENALTY = 0.02;
+  private static final double LENGTH_PENALTY = 0.15;
+
   private SectionLetters() {}
 
   /**
@@ -43,18 +52,31 @@ final class SectionLetters {
     int lengthLater = end(bars, starts, later) - starts.get(later);
     int shorter = Math.min(lengthEarlier, lengthLater);
     int longer = Math.max(lengthEarlier, lengthLater);
-    if (shorter * 2 < longer) {
-      return new Match(earlier, 0, Double.NEGATIVE_INFINITY);
-    }
-    double lengthPenalty = 0.15 * (longer - shorter) / longer;
     Match best = new Match(earlier, 0, Double.NEGATIVE_INFINITY);
-    for (int lift : SelfSimilarity.LIFTS) {
-      double likeness =
-          bars.alongside(starts.get(earlier), starts.get(later), shorter, lift)
-              - lengthPenalty
-              - (lift == 0 ? 0 : SelfSimilarity.LIFT_PENALTY);
-      if (likeness > best.likeness()) {
-        best = new Match(earlier, lift, likeness);
+    if (shorter * 2 < longer) {
+      return best;
+    }
+    int farthest = Math.max(FARTHEST_BARS, longer - shorter);
+    for (int shift = -farthest; shift <= farthest; shift++) {
+      int fromEarlier = Math.max(0, shift);
+      int fromLater = Math.max(0, -shift);
+      int common = Math.min(lengthEarlier - fromEarlier, lengthLater - fromLater);
+      if (common >= LEAST_COMMON * shorter) {
+        double penalty =
+            SHIFT_PENALTY * Math.abs(shift) + LENGTH_PENALTY * (longer - common) / longer;
+        for (int lift : SelfSimilarity.LIFTS) {
+          double likeness =
+              bars.alongside(
+                      starts.get(earlier) + fromEarlier,
+                      starts.get(later) + fromLater,
+                      common,
+                      lift)
+                  - penalty
+                  - (lift == 0 ? 0 : SelfSimilarity.LIFT_PENALTY);
+          if (likeness > best.likeness()) {
+            best = new Match(earlier, lift, likeness);
+          }
+        }
       }
     }
     return best;

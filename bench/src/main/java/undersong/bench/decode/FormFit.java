@@ -26,7 +26,7 @@ public final class FormFit {
   /** Smaller gains of the figure are chance. */
   private static final double WORTH_A_STEP = 0.003;
 
-  private static final double[] LIMITS = {0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55};
+  private static final double[] LIMITS = {0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4};
 
   private FormFit() {}
 
