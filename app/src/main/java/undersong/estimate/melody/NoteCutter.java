@@ -17,8 +17,8 @@ final class NoteCutter {
   /** No note begins twice within so many frames. */
   private static final int NEAR_FRAMES = 2;
 
-  /** Fitted on the tuning songs (training/calibrate.py). */
-  private static final LogisticScale STATED = new LogisticScale(0.9, 0.31);
+  /** Fitted on tune and pulse-tune (training/calibrate.py). */
+  private static final LogisticScale STATED = new LogisticScale(1.29, 1.16);
 
   private final MelodySettings settings;
   private final double tuningSemitones;
