@@ -90,7 +90,8 @@ function isLow(bass: Note[], bars: Bar[]): boolean {
 function drawPart(context: ReturnType<Renderer["getContext"]>, stave: Stave, clef: Clef, octaves: number, words: Note[], notes: Note[], bar: Bar,
                   signature: string, held: Record<Clef, StaveNote | null>): void {
   const signs = writeBar(notes, bar);
-  const drawn = signs.map((sign) => sign.note ? noteSign(sign, clef, octaves, syllableOf(words, sign.note)) : restSign(sign, clef));
+  const silent = signs.every((sign) => !sign.note);
+  const drawn = silent ? [silentBar(clef)] : signs.map((sign) => sign.note ? noteSign(sign, clef, octaves, syllableOf(words, sign.note)) : restSign(sign, clef));
   const voice = new Voice({ numBeats: 4, beatValue: 4 }).setMode(Voice.Mode.SOFT).addTickables(drawn);
   Accidental.applyAccidentals([voice], signature);
   const beams = Beam.generateBeams(drawn.filter((sign) => !sign.isRest()), { maintainStemDirections: false });
@@ -127,6 +128,11 @@ function restSign(sign: Written, clef: Clef): StaveNote {
   const drawn = new StaveNote({ clef, keys: [clef === "treble" ? "b/4" : "d/3"], duration: `${duration}r` });
   if (duration.endsWith("d")) Dot.buildAndAttach([drawn]);
   return drawn;
+}
+
+/** One whole rest in the middle, however long the bar is. */
+function silentBar(clef: Clef): StaveNote {
+  return new StaveNote({ clef, keys: [clef === "treble" ? "d/5" : "f/3"], duration: "wr", alignCenter: true });
 }
 
 interface Symbol {

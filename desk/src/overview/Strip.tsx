@@ -58,7 +58,7 @@ export function Strip({ state }: { state: SongState }) {
             <path key={seconds} class="climax-mark" d={`M${x(seconds)} ${CURVE_TOP - 2}l5 8h-10z`}><title>The peak of the song</title></path>
           ))}
           <Ruler duration={duration} width={width} />
-          {(page.remarks ?? []).map((remark) => <path key={remark.id} class="remark-mark" d={`M${x(remark.startSeconds)} ${HEIGHT - 22}l-4 -7h8z`} />)}
+          {(page.remarks ?? []).map((remark) => <path key={remark.id} class="remark-mark" d={`M${x(remark.startSeconds)} ${HEIGHT - 22}l-5 -9h10z`} />)}
         </svg>
       )}
       <div ref={head} class="playhead" style={{ height: `${HEIGHT - 16}px` }} aria-hidden="true" />

@@ -1,5 +1,7 @@
 package undersong.browser;
 
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -9,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.logging.Level;
 import java.util.stream.Stream;
+import javax.imageio.ImageIO;
 import org.openqa.selenium.By;
 import org.openqa.selenium.JavascriptExecutor;
 import org.openqa.selenium.Keys;
@@ -190,6 +193,12 @@ public final class PageBrowser implements AutoCloseable {
   public Path picture(String name) throws IOException {
     Path file = Files.createDirectories(Path.of("target", "pictures")).resolve(name + ".png");
     return Files.write(file, ((TakesScreenshot) driver).getScreenshotAs(OutputType.BYTES));
+  }
+
+  /** A part of the page as it is drawn now, which scrolls into view. */
+  public BufferedImage drawn(String selector) throws IOException {
+    byte[] png = see(selector).getScreenshotAs(OutputType.BYTES);
+    return ImageIO.read(new ByteArrayInputStream(png));
   }
 
   /** Whether the reader of the rules of access is installed. */

@@ -31,8 +31,11 @@ public final class SketchWords {
     text.append("\n\nYour turn: ").append(texts.howToTryIt(sketch.technique())).append('\n');
     if (sketch.quoted().notes() > 0) {
       text.append(
-          "\nIn common with the song: a figure of %d notes, %d chords in a row.\n"
-              .formatted(sketch.quoted().notes(), sketch.quoted().chords()));
+          "\nIn common with the song: a figure of %d notes, %d %s.\n"
+              .formatted(
+                  sketch.quoted().notes(),
+                  sketch.quoted().chords(),
+                  sketch.quoted().chords() == 1 ? "chord" : "chords in a row"));
     }
     return text.append("\nSeed ").append(sketch.seed()).append(".\n").toString();
   }
