@@ -78,7 +78,7 @@ public final class BlockMatchForm implements Estimator<Form> {
       placeBoundary(entry.correction(), spans, forced, forbidden, unplaced);
     }
 
-    List<Integer> starts = cuts.cut(forced, forbidden);
+    List<Integer> starts = SectionSplits.split(bars, cuts.cut(forced, forbidden), forbidden);
     List<SectionLetters.Match> matches = SectionLetters.match(bars, starts, settings);
     int[] groups = groups(matches);
     List<Span> sectionSpans = new ArrayList<>();

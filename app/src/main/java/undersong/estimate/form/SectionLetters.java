@@ -56,8 +56,7 @@ final class SectionLetters {
     if (shorter * 2 < longer) {
       return best;
     }
-    int farthest = Math.max(FARTHEST_BARS, longer - shorter);
-    for (int shift = -farthest; shift <= farthest; shift++) {
+    for (int shift = -FARTHEST_BARS; shift <= FARTHEST_BARS; shift++) {
       int fromEarlier = Math.max(0, shift);
       int fromLater = Math.max(0, -shift);
       int common = Math.min(lengthEarlier - fromEarlier, lengthLater - fromLater);
