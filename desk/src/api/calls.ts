@@ -150,6 +150,7 @@ export const desk = {
   focusPath: (id: number, focus: Focus) => `${song(id)}/focus/${focus}`,
   partOverPath: (id: number, copy: { letter: string; occurrence: number }, part: string) =>
     `${song(id)}/part-over?letter=${encodeURIComponent(copy.letter)}&occurrence=${copy.occurrence}&part=${encodeURIComponent(part)}`,
+  heardPath: (id: number, hearing: number) => `${song(id)}/hearings/${hearing}/tones`,
   plainPath: (id: number, technique: string, startSeconds: number) => `${song(id)}/plain?technique=${encodeURIComponent(technique)}&atSeconds=${startSeconds}`,
   picturePath: (id: number, from: number, to: number, columns: number) =>
     `${song(id)}/picture?fromSeconds=${from}&toSeconds=${to}&columns=${columns}`,

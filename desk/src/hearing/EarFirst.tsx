@@ -1,4 +1,5 @@
 import { useState } from "preact/hooks";
+import { desk } from "../api/calls";
 import type { Correction, Hearing } from "../api/types";
 import { Remarks } from "../findings/Remarks";
 import { hearSpan } from "../song/deeds";
@@ -142,6 +143,10 @@ function Disagreement({ state, hearing }: { state: SongState; hearing: Hearing }
     listening.setBalance(balance);
     hearSpan(state, { startSeconds: span[0], endSeconds: span[1] });
   };
+  const sounds = hearing.heard.kind !== "KeyOver";
+  const hearOwn = () => {
+    listening.setGuest({ words: `plain tones, ${hearing.label}`, path: desk.heardPath(state.id, hearing.id), span: { startSeconds: span[0], endSeconds: span[1] }, recording: 0 });
+  };
   const decide = (decision: "mine" | "program" | "both") => void state.decide(hearing.id, decision);
   return (
     <div class="found">
@@ -149,6 +154,7 @@ function Disagreement({ state, hearing }: { state: SongState; hearing: Hearing }
       <p>You: <strong>{hearing.label}</strong>. Program: <strong>{programWords(hearing)}</strong>.{hearing.differsIn && hearing.differsIn.length > 0 && ` Not the same: ${hearing.differsIn.join(", ")}.`}</p>
       <p>
         <button type="button" onClick={() => hear(0)}>Hear the recording</button>{" "}
+        {sounds && <button type="button" onClick={hearOwn}>Hear yours as tones</button>}{" "}
         <button type="button" onClick={() => hear(1)}>Hear the program's tones</button>
       </p>
       <p class="verdict">

@@ -49,6 +49,7 @@ final class SoundRoutes {
     routes.get("/api/songs/{song}/check", this::check);
     routes.get("/api/songs/{song}/plain", this::plain);
     routes.get("/api/songs/{song}/part-over", this::partOver);
+    routes.get("/api/songs/{song}/hearings/{hearing}/tones", this::heard);
   }
 
   private void peaks(Context request) {
@@ -113,6 +114,19 @@ final class SoundRoutes {
     send(
         request,
         study.sound().plain(Requests.song(request), technique, at, span, new Cancellation()));
+  }
+
+  private void heard(Context request) throws IOException {
+    Span span = Requests.span(request, LONGEST_RENDERING_SECONDS);
+    send(
+        request,
+        study
+            .sound()
+            .heard(
+                Requests.song(request),
+                Requests.number(request, "hearing"),
+                span,
+                new Cancellation()));
   }
 
   private void partOver(Context request) throws IOException {

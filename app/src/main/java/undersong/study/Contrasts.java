@@ -1,9 +1,14 @@
 package undersong.study;
 
 import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import undersong.reading.Bass;
+import undersong.reading.Correction;
+import undersong.reading.CorrectionEntry;
+import undersong.reading.Corrections;
 import undersong.reading.Facet;
 import undersong.reading.Form;
 import undersong.reading.Melody;
@@ -16,6 +21,7 @@ import undersong.reading.Section;
 import undersong.reading.Tuning;
 import undersong.reading.Voices;
 import undersong.render.PlainTones;
+import undersong.shelf.Hearing;
 import undersong.shelf.Song;
 import undersong.technique.Finding;
 import undersong.technique.Technique;
@@ -76,6 +82,30 @@ final class Contrasts {
     return new Trouble.NotOnShelf(
         "Song %d has no %s at %.2f s that could be taken out of its notes. Maybe the reading has changed."
             .formatted(song.id(), technique.id(), atSeconds));
+  }
+
+  /** A song as it would be with a listener's word, of a chord or a note. */
+  Path heard(Studied studied, Hearing hearing, Span asked, Cancellation cancellation) {
+    Song song = studied.song();
+    Span span = Renderings.insideOf(song, asked);
+    String what = "heard-%d-%d".formatted(hearing.id(), studied.stored().revision());
+    return renderings.tones(
+        readings.recording(song),
+        what,
+        span,
+        () -> PlainTones.render(with(studied, hearing.heard()), LAYERS, span),
+        cancellation);
+  }
+
+  private Reading with(Studied studied, Correction heard) {
+    Derivation.Basis basis = readings.basis(studied.stored());
+    List<CorrectionEntry> entries = new ArrayList<>(basis.said().entries());
+    entries.add(new CorrectionEntry(Long.MAX_VALUE, "", Instant.EPOCH, heard));
+    // Chords are told last of what is played by tones.
+    return readings
+        .derivation()
+        .deriveThrough(
+            Facet.CHORDS, readings.features(studied.song()), basis, new Corrections(entries));
   }
 
   Path partOver(

@@ -13,15 +13,18 @@ import java.util.Set;
 import java.util.function.LongFunction;
 import undersong.audio.AudioReader;
 import undersong.feature.SoundPicture;
+import undersong.reading.Correction;
 import undersong.render.PlainTones;
 import undersong.render.WavWriter;
 import undersong.render.focus.Focus;
+import undersong.shelf.Hearing;
 import undersong.shelf.Shelf;
 import undersong.shelf.Song;
 import undersong.shelf.StoredReading;
 import undersong.technique.Technique;
 import undersong.time.Span;
 import undersong.work.Cancellation;
+import undersong.work.Trouble;
 
 /**
  * The sound of the songs on the shelf, to be played and looked at: decoded once into a file, from
@@ -106,6 +109,25 @@ public final class SongSound {
   public Path plain(
       long songId, Technique technique, double atSeconds, Span span, Cancellation cancellation) {
     return contrasts.plain(reading.apply(songId), technique, atSeconds, span, cancellation);
+  }
+
+  /**
+   * The song as a listener heard it, by plain tones: what is read with that one word in its place.
+   * A file like that of {@link #focus}. Throws {@link Trouble.NotOnShelf} where nobody heard such a
+   * thing, or where it is none that sounds (a key).
+   */
+  public Path heard(long songId, long hearingId, Span span, Cancellation cancellation) {
+    Hearing hearing =
+        shelf.hearings().of(songId).stream()
+            .filter(one -> one.id() == hearingId)
+            .filter(one -> !(one.heard() instanceof Correction.KeyOver))
+            .findFirst()
+            .orElseThrow(
+                () ->
+                    new Trouble.NotOnShelf(
+                        "Song %d has no hearing %d of a chord or note. Maybe it was taken away."
+                            .formatted(songId, hearingId)));
+    return contrasts.heard(reading.apply(songId), hearing, span, cancellation);
   }
 
   /**

@@ -150,6 +150,28 @@ class SoundRoutesTest {
     assertThat(desk.get(song + "/check?fromSeconds=0&toSeconds=700").statusCode()).isEqualTo(400);
   }
 
+  /** What somebody heard sounds as it would if it were said; a key has no sound. */
+  @Test
+  void whatAListenerHeardSoundsAsIfItWereSaid() throws Exception {
+    String span = "fromSeconds=2&toSeconds=4";
+    String chord = "{\"kind\": \"ChordOver\", \"span\": [2, 4], \"chord\": \"F#m\"}";
+    desk.post(song + "/hearings", "{\"heard\": %s}".formatted(chord));
+    desk.post(
+        song + "/hearings",
+        "{\"heard\": {\"kind\": \"KeyOver\", \"span\": [2, 4], \"key\": \"F# minor\"}}");
+    var hearings = desk.json(song + "/hearings").path("hearings");
+    String tones = song + "/hearings/" + hearings.get(0).path("id").asLong() + "/tones?" + span;
+    String check = song + "/check?layers=bass,chords,melody&" + span;
+    byte[] heard = desk.bytes(tones).body();
+    assertThat(heard.length).isEqualTo(44 + 2 * 44_100 * 4);
+    assertThat(heard).isNotEqualTo(desk.bytes(check).body());
+    desk.post(song + "/corrections", "{\"corrections\": [%s]}".formatted(chord));
+    assertThat(desk.bytes(check).body()).isEqualTo(heard);
+    String key = song + "/hearings/" + hearings.get(1).path("id").asLong() + "/tones?" + span;
+    assertThat(desk.get(key).statusCode()).isEqualTo(404);
+    assertThat(desk.get(song + "/hearings/99/tones?" + span).statusCode()).isEqualTo(404);
+  }
+
   @Test
   void spansThatMakeNoSenseAreRefused() throws Exception {
     for (String span :
