@@ -84,7 +84,9 @@ public final class PlaceAndPayoffRoles implements Estimator<Roles> {
     return sections.stream()
         .filter(s -> chorus.filter(s.letter()::equals).isEmpty())
         .filter(s -> s.bars() >= 6 || s.copies() >= 2)
-        .max(Comparator.comparingInt((SectionTraits s) -> Math.min(2, s.copies())))
+        .max(
+            Comparator.comparingInt((SectionTraits s) -> Math.min(2, s.copies()))
+                .thenComparing(PlaceAndPayoffRoles::sung))
         .map(SectionTraits::letter);
   }
 
@@ -98,7 +100,8 @@ public final class PlaceAndPayoffRoles implements Estimator<Roles> {
     if (i == 0 && sections.size() > 1 && (here.bars() <= 8 || here.copies() == 1) && !sung(here)) {
       return SectionRole.INTRO;
     }
-    if (i == sections.size() - 1 && i > 0 && (here.copies() == 1 || here.bars() <= 4)) {
+    boolean last = i == sections.size() - 1 && i > 0;
+    if (last && (here.copies() == 1 || here.bars() <= 4 || (!isVerse && !sung(here)))) {
       return SectionRole.OUTRO;
     }
     if (isVerse) {

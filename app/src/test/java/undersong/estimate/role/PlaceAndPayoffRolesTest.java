@@ -15,6 +15,7 @@ import undersong.reading.Derived;
 import undersong.reading.Facet;
 import undersong.reading.Form;
 import undersong.reading.Melody;
+import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.reading.Roles;
 import undersong.reading.Section;
@@ -24,6 +25,15 @@ import undersong.time.Span;
 class PlaceAndPayoffRolesTest {
   /** Letters of four-bar sections and how loud each is; two seconds a bar. */
   private static Derived<Roles> roles(String letters, int[] levelsDb, Correction... said) {
+    return roles(letters, "", levelsDb, said);
+  }
+
+  /**
+   * @param sung letters of the sections in which a tune sounds throughout
+   */
+  private static Derived<Roles> roles(
+      String letters, String sung, int[] levelsDb, Correction... said) {
+    List<NoteEvent> tune = new ArrayList<>();
     BarwiseSound sound = new BarwiseSound();
     List<Section> sections = new ArrayList<>();
     for (int i = 0; i < letters.length(); i++) {
@@ -34,12 +44,15 @@ class PlaceAndPayoffRolesTest {
       int occurrence = 1 + (int) sections.stream().filter(s -> s.letter().equals(letter)).count();
       Span span = new Span(8 * i, 8 * i + 8);
       sections.add(new Section(span, 4 * i + 1, 4 * i + 4, letter, occurrence, 0, 1));
+      if (sung.contains(letter)) {
+        tune.add(new NoteEvent(span, 67, 1));
+      }
     }
     Reading reading =
         sound
             .bars()
             .with(Facet.FORM, Derived.of(new Form(sections)))
-            .with(Facet.MELODY, Derived.of(Melody.NONE));
+            .with(Facet.MELODY, Derived.of(new Melody(tune, List.of())));
     reading =
         reading.with(
             Facet.DYNAMICS,
@@ -67,6 +80,20 @@ class PlaceAndPayoffRolesTest {
             SectionRole.VERSE,
             SectionRole.CHORUS,
             SectionRole.BREAK,
+            SectionRole.CHORUS,
+            SectionRole.OUTRO);
+  }
+
+  /** An instrumental that opens and closes a song is no verse (common practice, no source). */
+  @Test
+  void takesAnOpeningThatComesBackForNoVerse() {
+    int[] levels = {-24, -22, -14, -22, -14, -24};
+    assertThat(places(roles("IVCVCI", "VC", levels)))
+        .containsExactly(
+            SectionRole.INTRO,
+            SectionRole.VERSE,
+            SectionRole.CHORUS,
+            SectionRole.VERSE,
             SectionRole.CHORUS,
             SectionRole.OUTRO);
   }
