@@ -126,6 +126,7 @@ final class TrendsCommand implements Runnable {
       out.println("  %-26s %s".formatted(rare.technique(), shown(rare.others())));
     }
     out.println(unusual.said());
+    out.println(study.trends().experience(song, EnumSet.copyOf(origins)).said());
   }
 
   private static String line(Group group) {

@@ -94,7 +94,8 @@ final class TrendRoutes {
                     .put("name", FindingView.name(rare.technique()))));
     unusual.bits().ifPresent(bits -> body.put("bits", Json.share(bits)));
     unusual.lessSurprising().ifPresent(less -> body.set("lessSurprising", share(less)));
-    Json.send(request, body.put("said", unusual.said()));
+    String experience = study.trends().experience(Requests.song(request), origins(request)).said();
+    Json.send(request, body.put("said", (unusual.said() + " " + experience).strip()));
   }
 
   private static Counted counted(Context request) {

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Collection;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -67,9 +68,18 @@ public final class ExpectationCounts {
 
   /** These and the other's together: open charts and a listener's own shelf. */
   public ExpectationCounts plus(ExpectationCounts other) {
-    Map<Viewpoint, ContextTree> both = copies();
-    both.forEach((viewpoint, tree) -> tree.addAll(other.trees.get(viewpoint), Integer.MAX_VALUE));
-    return new ExpectationCounts(songs + other.songs, both);
+    return plus(List.of(other));
+  }
+
+  /** These and all the others' together. */
+  public ExpectationCounts plus(Collection<ExpectationCounts> others) {
+    Map<Viewpoint, ContextTree> all = copies();
+    int counted = songs;
+    for (ExpectationCounts other : others) {
+      all.forEach((viewpoint, tree) -> tree.addAll(other.trees.get(viewpoint), Integer.MAX_VALUE));
+      counted += other.songs;
+    }
+    return new ExpectationCounts(counted, all);
   }
 
   /** These without the long contexts that only one song knows: smaller, and nearly as good. */

@@ -1,19 +1,24 @@
 package undersong.study;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import undersong.expectation.ChordExpectation;
-import undersong.expectation.ChordSurprise;
 import undersong.expectation.ExpectationCounts;
 import undersong.expectation.ExpectationSettings;
 import undersong.reading.Reading;
+import undersong.reading.SectionRole;
 import undersong.shelf.Origin;
 import undersong.shelf.Shelf;
 import undersong.shelf.StoredReading;
+import undersong.technique.Arc;
 import undersong.trend.Counted;
 import undersong.trend.CountedSong;
+import undersong.trend.Experience;
 import undersong.trend.NumeralLine;
+import undersong.trend.Share;
 import undersong.trend.Trend;
 import undersong.trend.Trend.Grouping;
 import undersong.trend.Trends;
@@ -30,6 +35,7 @@ public final class ShelfTrends {
   private final Shelf shelf;
   private final CurrentFindings findings;
   private Optional<ChordExpectation> expectation = Optional.empty();
+  private Optional<ShelfExperience> learned = Optional.empty();
 
   ShelfTrends(Shelf shelf, CurrentFindings findings) {
     this.shelf = shelf;
@@ -100,18 +106,56 @@ public final class ShelfTrends {
   }
 
   /**
+   * A song to a listener who knows the other songs of these origins; throws {@link
+   * Trouble.NotOnShelf}.
+   */
+  public Experience experience(long songId, Set<Origin> origins) {
+    shelf.songs().get(songId);
+    Reading reading =
+        shelf
+            .readings()
+            .latest(songId)
+            .map(StoredReading::reading)
+            .orElseThrow(
+                () ->
+                    new Trouble.NotOnShelf(
+                        "Song %d has no reading. Study it again.".formatted(songId)));
+    List<Long> others =
+        songs(origins).stream().map(CountedSong::id).filter(id -> id != songId).toList();
+    Optional<Double> byShelf =
+        Experience.isTellable(others.size())
+            ? learned().bits(songId, reading, others)
+            : Optional.empty();
+    List<Experience.Energy> energies = new ArrayList<>();
+    for (Map.Entry<SectionRole, Double> one : ShelfExperience.highest(Arc.of(reading)).entrySet()) {
+      List<Double> heights = learned().heights(songId, one.getKey(), others);
+      if (one.getKey() != SectionRole.OTHER && Experience.isTellable(heights.size())) {
+        int lower = (int) heights.stream().filter(height -> height < one.getValue()).count();
+        energies.add(
+            new Experience.Energy(
+                one.getKey().words(), one.getValue(), new Share(lower, heights.size())));
+      }
+    }
+    int counted = Math.min(others.size(), ShelfExperience.MOST_SONGS);
+    return new Experience(bits(reading), byShelf, counted, energies);
+  }
+
+  private synchronized ShelfExperience learned() {
+    if (learned.isEmpty()) {
+      learned = Optional.of(new ShelfExperience(shelf, ExpectationCounts.ofCharts()));
+    }
+    return learned.get();
+  }
+
+  /**
    * Mean surprise of a song's chords to someone who knows the open charts; empty without chords.
    */
-  private Optional<Double> bits(Reading reading) {
+  private synchronized Optional<Double> bits(Reading reading) {
     if (expectation.isEmpty()) {
       expectation =
           Optional.of(
               new ChordExpectation(ExpectationCounts.ofCharts(), ExpectationSettings.DEFAULTS));
     }
-    List<ChordSurprise> surprises = expectation.get().surprises(reading);
-    return surprises.isEmpty()
-        ? Optional.empty()
-        : Optional.of(
-            surprises.stream().mapToDouble(ChordSurprise::harmonyBits).average().orElseThrow());
+    return ShelfExperience.bits(reading, expectation.get());
   }
 }

@@ -49,7 +49,8 @@ final class ChorusFirst implements TechniqueFinder {
     return List.of(
         FindingDraft.of(Technique.CHORUS_FIRST, chorus.span())
             .bars(chorus.barRange())
-            .sure(chorus.named().probability(), chorus.section().probability())
+            // Where exactly it ends is another question.
+            .sure(chorus.named().probability())
             .strength(0.6)
             .group(chorus.letter())
             .says(chorus.place() == 0 ? "summary" : "summary.intro")

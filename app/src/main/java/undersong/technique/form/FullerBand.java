@@ -37,22 +37,9 @@ record FullerBand(HearingBand band, Span span, int bars, double riseDb) {
   /** The longest, and of those the one that rises most; reads METER and TEXTURE. */
   static Optional<FullerBand> of(Reading reading, Repeat repeat, Settings settings) {
     List<Bar> bars = reading.get(Facet.METER).bars();
-    List<BarTexture> textures = reading.get(Facet.TEXTURE).bars();
-    Map<Integer, Integer> places = new HashMap<>();
-    for (int place = 0; place < Math.min(bars.size(), textures.size()); place++) {
-      places.put(bars.get(place).number(), place);
-    }
     List<Integer> here = new ArrayList<>();
     List<double[]> rises = new ArrayList<>();
-    for (Repeat.AlignedBar bar : repeat.bars()) {
-      Integer now = places.get(bar.bar());
-      Integer before =
-          bar.earlier().isEmpty() ? null : places.get(bar.earlier().get(bar.earlier().size() - 1));
-      if (now != null && before != null) {
-        here.add(now);
-        rises.add(rise(textures.get(now), textures.get(before)));
-      }
-    }
+    rises(reading, repeat, here, rises);
     int fewest = Math.max(4, Math.min(settings.fewestBars(), here.size()));
     for (int length = here.size(); length >= fewest; length--) {
       Optional<FullerBand> best = Optional.empty();
@@ -71,6 +58,43 @@ record FullerBand(HearingBand band, Span span, int bars, double riseDb) {
       }
     }
     return Optional.empty();
+  }
+
+  /**
+   * Mean rise of the band that rises most over the whole repeat; 0 where no bar can be compared.
+   */
+  static double mostRiseDb(Reading reading, Repeat repeat) {
+    List<double[]> rises = new ArrayList<>();
+    rises(reading, repeat, new ArrayList<>(), rises);
+    double most = rises.isEmpty() ? 0 : Double.NEGATIVE_INFINITY;
+    for (int band = 0; band < HearingBand.values().length && !rises.isEmpty(); band++) {
+      int at = band;
+      most = Math.max(most, rises.stream().mapToDouble(rise -> rise[at]).average().orElseThrow());
+    }
+    return most;
+  }
+
+  /**
+   * @param here written: places of the bars that have a fellow in the copy before
+   * @param rises written: their rises, by band
+   */
+  private static void rises(
+      Reading reading, Repeat repeat, List<Integer> here, List<double[]> rises) {
+    List<Bar> bars = reading.get(Facet.METER).bars();
+    List<BarTexture> textures = reading.get(Facet.TEXTURE).bars();
+    Map<Integer, Integer> places = new HashMap<>();
+    for (int place = 0; place < Math.min(bars.size(), textures.size()); place++) {
+      places.put(bars.get(place).number(), place);
+    }
+    for (Repeat.AlignedBar bar : repeat.bars()) {
+      Integer now = places.get(bar.bar());
+      Integer before =
+          bar.earlier().isEmpty() ? null : places.get(bar.earlier().get(bar.earlier().size() - 1));
+      if (now != null && before != null) {
+        here.add(now);
+        rises.add(rise(textures.get(now), textures.get(before)));
+      }
+    }
   }
 
   private static double[] rise(BarTexture now, BarTexture before) {

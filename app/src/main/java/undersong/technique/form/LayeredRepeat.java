@@ -19,7 +19,11 @@ import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 import undersong.theory.LeadSheet;
 
-/** The same music comes back with a layer added; what that does to the harmony is told with it. */
+/**
+ * The same music comes back with a layer added; what that does to the harmony is told with it.
+ * Lines of the accompaniment come and go in the ear's notes though nobody joins: where only such
+ * are new, some band of hearing must be fuller, too.
+ */
 final class LayeredRepeat implements TechniqueFinder {
   private final Settings settings;
 
@@ -29,10 +33,13 @@ final class LayeredRepeat implements TechniqueFinder {
 
   /**
    * @param mostOtherChords share of the bars that may have another chord, for the same music
+   * @param leastRiseDb of the band that rises most, where only lines are added
+   * @param widthDb how sharp that limit is
    * @param fuller when a band of hearing is fuller than before
    */
-  record Settings(double mostOtherChords, FullerBand.Settings fuller) {
-    static final Settings DEFAULTS = new Settings(0.35, FullerBand.Settings.DEFAULTS);
+  record Settings(
+      double mostOtherChords, double leastRiseDb, double widthDb, FullerBand.Settings fuller) {
+    static final Settings DEFAULTS = new Settings(0.35, 0.6, 0.3, FullerBand.Settings.DEFAULTS);
   }
 
   @Override
@@ -66,7 +73,8 @@ final class LayeredRepeat implements TechniqueFinder {
         continue;
       }
       if (!added.isEmpty()) {
-        findings.add(finding(repeat, added, otherChords, section.get(), pulse));
+        double sounding = sounding(reading, repeat, added);
+        findings.add(finding(repeat, added, sounding, otherChords, section.get(), pulse));
       } else if (reading.find(Facet.TEXTURE).isPresent()) {
         FullerBand.of(reading, repeat, settings.fuller())
             .ifPresent(
@@ -76,9 +84,19 @@ final class LayeredRepeat implements TechniqueFinder {
     return findings;
   }
 
+  /** That what is added sounds: sure of drums, bass and voices. */
+  private double sounding(Reading reading, Repeat repeat, List<Repeat.LayerChange> added) {
+    boolean onlyLines = added.stream().allMatch(layer -> PartName.isLine(layer.layer()));
+    return onlyLines && reading.find(Facet.TEXTURE).filter(t -> !t.bars().isEmpty()).isPresent()
+        ? Certainty.beyond(
+            FullerBand.mostRiseDb(reading, repeat), settings.leastRiseDb(), settings.widthDb())
+        : 1;
+  }
+
   private Finding finding(
       Repeat repeat,
       List<Repeat.LayerChange> added,
+      double sounding,
       double otherChords,
       SongSection section,
       Pulse pulse) {
@@ -87,7 +105,7 @@ final class LayeredRepeat implements TechniqueFinder {
     FindingDraft draft =
         FindingDraft.of(Technique.LAYERED_REPEAT, repeat.span())
             .bars(pulse.bars(repeat.span()))
-            .sure(1 - doubt, section.section().probability())
+            .sure(1 - doubt, sounding, section.section().probability())
             .strength(0.25 + 0.1 * added.size() + 0.2 * repeat.settled().size())
             .group(repeat.letter() + repeat.occurrence())
             .hear("hear")

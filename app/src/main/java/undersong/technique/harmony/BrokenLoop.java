@@ -19,7 +19,9 @@ import undersong.time.Span;
 /**
  * A statement comes again, chord by chord and beat by beat, and then another chord comes than the
  * one that was stated. Other music is free to go elsewhere, and ends of sections are where ordinary
- * first and second endings differ: there more is asked.
+ * first and second endings differ: there more is asked, and of chords of the key anywhere. Two
+ * chords that swing to and fro may be left at any time, and the stated root in another colour
+ * breaks nothing.
  */
 final class BrokenLoop {
   /** Within so many bars of its end a section may end otherwise. */
@@ -33,20 +35,24 @@ final class BrokenLoop {
 
   /**
    * @param leastChords that agree before the break
+   * @param leastDifferent chords among them
    * @param leastBars that they last
    * @param evenBeats by which the lengths of agreeing chords may differ
    * @param leastBits of degree and third at the break
    * @param widthBits how sharp that limit is
-   * @param moreAtEnds bits asked in addition of chords of the key in a section's last two bars
+   * @param moreInKey bits asked in addition of chords of the key
+   * @param moreAtEnds bits asked in addition of these in a section's last two bars
    */
   record Settings(
       int leastChords,
+      int leastDifferent,
       double leastBars,
       double evenBeats,
       double leastBits,
       double widthBits,
+      double moreInKey,
       double moreAtEnds) {
-    static final Settings DEFAULTS = new Settings(3, 2, 0.3, 7, 1.5, 3);
+    static final Settings DEFAULTS = new Settings(3, 3, 2, 0.3, 7, 1.5, 2, 1);
   }
 
   /** An earlier place whose chords before it agree with those before a later one. */
@@ -87,14 +93,26 @@ final class BrokenLoop {
       if (agreeing < settings.leastChords()) {
         continue;
       }
-      if (Loops.token(path.get(j)) == Loops.token(path.get(i))) {
+      if (sameRoot(path.get(j), path.get(i))) {
         return Optional.empty();
       }
       if (longest == null || agreeing >= longest.agreeing()) {
         longest = new Model(j, agreeing);
       }
     }
-    return Optional.ofNullable(longest).filter(m -> longEnough(song, i, m));
+    return Optional.ofNullable(longest)
+        .filter(m -> longEnough(song, i, m) && different(song, i, m) >= settings.leastDifferent());
+  }
+
+  private static boolean sameRoot(ChordStep one, ChordStep other) {
+    return one.chord().root().pitchClass() == other.chord().root().pitchClass();
+  }
+
+  private static long different(Surprises song, int i, Model model) {
+    return song.path().steps().subList(i - model.agreeing(), i).stream()
+        .map(Loops::token)
+        .distinct()
+        .count();
   }
 
   private int agreeing(Surprises song, int j, int i, int earliest) {
@@ -129,8 +147,11 @@ final class BrokenLoop {
     ChordStep stated = path.get(model.place());
     boolean atTheEnd = barsLeft(song, section, step) <= ENDING_BARS;
     // An ordinary ending is made of chords of the key; a foreign one is a break there too.
-    boolean ordinary = atTheEnd && Numerals.isDiatonic(step.numeral(), step.key());
-    double limit = settings.leastBits() + (ordinary ? settings.moreAtEnds() : 0);
+    boolean ordinary = Numerals.isDiatonic(step.numeral(), step.key());
+    double limit =
+        settings.leastBits()
+            + (ordinary ? settings.moreInKey() : 0)
+            + (ordinary && atTheEnd ? settings.moreAtEnds() : 0);
     if (surprise.harmonyBits() < limit - settings.widthBits()) {
       return Optional.empty();
     }

@@ -6,9 +6,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import undersong.reading.Bar;
+import undersong.reading.ChordSpan;
 import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.technique.BarRange;
+import undersong.technique.Certainty;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
 import undersong.technique.Pulse;
@@ -17,7 +19,10 @@ import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 import undersong.time.Span;
 
-/** Bars longer or shorter than most of the song's. */
+/**
+ * Bars longer or shorter than most of the song's; also told where the bars that were read go on,
+ * but chords, bass and snare go by others.
+ */
 final class BarLengths implements TechniqueFinder {
   private final Settings settings;
 
@@ -28,9 +33,10 @@ final class BarLengths implements TechniqueFinder {
   /**
    * @param mostShare of the song's bars that may differ; with more the meter itself is in doubt
    * @param edgeBars at either end of the song that do not count: counting begins and ends there
+   * @param crossing when chords, bass and snare go by other bars
    */
-  record Settings(double mostShare, int edgeBars) {
-    static final Settings DEFAULTS = new Settings(0.4, 1);
+  record Settings(double mostShare, int edgeBars, CrossingBars.Settings crossing) {
+    static final Settings DEFAULTS = new Settings(0.4, 1, CrossingBars.Settings.DEFAULTS);
   }
 
   @Override
@@ -41,6 +47,11 @@ final class BarLengths implements TechniqueFinder {
   @Override
   public Set<Facet<?>> reads() {
     return Set.of(Facet.BEATS, Facet.METER, Facet.FORM, Facet.ROLES);
+  }
+
+  @Override
+  public Set<Facet<?>> alsoReads() {
+    return Set.of(Facet.CHORDS, Facet.BASS, Facet.TEXTURE);
   }
 
   @Override
@@ -70,7 +81,36 @@ final class BarLengths implements TechniqueFinder {
       }
       i = last + 1;
     }
+    if (alsoReads().stream().allMatch(facet -> reading.find(facet).isPresent())) {
+      for (CrossingBars crossing : CrossingBars.of(reading, pulse, settings.crossing())) {
+        if (findings.stream().noneMatch(f -> f.span().overlaps(crossing.span(pulse)))) {
+          findings.add(finding(crossing, reading, usual, sections, pulse));
+        }
+      }
+    }
     return findings;
+  }
+
+  private Finding finding(
+      CrossingBars crossing, Reading reading, int usual, List<SongSection> sections, Pulse pulse) {
+    Span span = crossing.span(pulse);
+    List<Double> chords =
+        reading.get(Facet.CHORDS).spans().stream()
+            .filter(chord -> span.contains(chord.span().startSeconds() + 0.05))
+            .map(ChordSpan::probability)
+            .toList();
+    return FindingDraft.of(Technique.METER_CHANGE, span)
+        .bars(pulse.bars(span))
+        .sure(
+            pulse.beatsProbability(),
+            crossing.probability(),
+            Certainty.atLeast((int) Math.ceil(0.6 * chords.size()), chords))
+        .strength(0.6)
+        .group(SongSection.at(sections, span).map(SongSection::letter).orElse("-"))
+        .says("summary", crossing.bars(), crossing.beats(), usual)
+        .hear("hear", crossing.beats())
+        .atLeast("crossing", crossing.bars(), settings.crossing().fewestBars(), "bars")
+        .make();
   }
 
   private static int usualBeats(List<Bar> bars) {

@@ -1,11 +1,14 @@
 package undersong.technique.rhythm;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashSet;
+import java.util.IntSummaryStatistics;
 import java.util.List;
 import java.util.Set;
 import undersong.reading.Facet;
 import undersong.reading.Reading;
+import undersong.reading.SectionRole;
 import undersong.technique.Certainty;
 import undersong.technique.ChordPath;
 import undersong.technique.Finding;
@@ -14,8 +17,15 @@ import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
 
-/** Chords change faster or slower than in the section before. Told the first time. */
+/**
+ * Chords change faster or slower than in the section before, and do so throughout: even the slowest
+ * phrase of the faster section is faster than the quickest of the slower one. Beginnings and
+ * endings of a song, where chords mostly stand, are not compared. Told the first time.
+ */
 final class HarmonicRhythmChange implements TechniqueFinder {
+  /** A chord that arrives so early belongs to the phrase it leads into. */
+  private static final double NEAR_BARS = 0.3;
+
   private final Settings settings;
 
   HarmonicRhythmChange(Settings settings) {
@@ -26,9 +36,10 @@ final class HarmonicRhythmChange implements TechniqueFinder {
    * @param leastFactor between chords per bar
    * @param leastBars of both sections
    * @param leastChords in both: fewer are no rhythm
+   * @param phraseBars after which chords are counted anew
    */
-  record Settings(double leastFactor, int leastBars, int leastChords) {
-    static final Settings DEFAULTS = new Settings(1.5, 4, 2);
+  record Settings(double leastFactor, int leastBars, int leastChords, int phraseBars) {
+    static final Settings DEFAULTS = new Settings(1.5, 8, 3, 4);
   }
 
   @Override
@@ -59,12 +70,41 @@ final class HarmonicRhythmChange implements TechniqueFinder {
       double factor = Math.max(slow, fast) / Math.max(1e-9, Math.min(slow, fast));
       if (bothLong
           && enough
+          && !atAnEdge(before)
+          && !atAnEdge(here)
+          && throughout(path, before, here)
           && factor >= settings.leastFactor()
           && told.add(before.letter() + here.letter())) {
         findings.add(finding(before, here, slow, fast, factor, path));
       }
     }
     return findings;
+  }
+
+  private static boolean atAnEdge(SongSection section) {
+    return section.is(SectionRole.INTRO) || section.is(SectionRole.OUTRO);
+  }
+
+  /** Whether the phrases of two sections keep apart. */
+  private boolean throughout(ChordPath path, SongSection one, SongSection other) {
+    IntSummaryStatistics first = arrivals(path, one);
+    IntSummaryStatistics second = arrivals(path, other);
+    return first.getMin() > second.getMax() || second.getMin() > first.getMax();
+  }
+
+  /** Chords that arrive in each whole phrase. */
+  private IntSummaryStatistics arrivals(ChordPath path, SongSection section) {
+    int phrases = Math.max(1, section.bars() / settings.phraseBars());
+    double phraseSeconds = section.span().lengthSeconds() * settings.phraseBars() / section.bars();
+    int[] counts = new int[phrases];
+    for (int i : path.within(section.span())) {
+      double after = path.get(i).span().startSeconds() - section.span().startSeconds();
+      int phrase = (int) Math.floor(after / phraseSeconds + NEAR_BARS / settings.phraseBars());
+      if (phrase < phrases) {
+        counts[Math.max(0, phrase)]++;
+      }
+    }
+    return Arrays.stream(counts).summaryStatistics();
   }
 
   private Finding finding(

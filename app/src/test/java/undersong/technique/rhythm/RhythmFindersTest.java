@@ -143,9 +143,54 @@ class RhythmFindersTest {
     Reading reading =
         song()
             .section(SectionRole.VERSE, "A", "C | C | F | F | G | G | C | C")
-            .section(SectionRole.CHORUS, "B", "Am | F | G | C")
+            .section(SectionRole.CHORUS, "B", "Am | F | G | C | Am | F | G | C")
             .reading();
-    assertThat(told(reading)).containsExactly("harmonic-rhythm-change 9-12");
+    assertThat(told(reading)).containsExactly("harmonic-rhythm-change 9-16");
+  }
+
+  @Test
+  void aSectionThatQuickensOnlyInPartsHasNoOtherRhythm() {
+    Reading reading =
+        song()
+            .section(SectionRole.VERSE, "A", "C | C | F | F | G | G | C | C")
+            .section(SectionRole.CHORUS, "B", "Am F | G C | Am F | G C | Am | Am | F | F")
+            .reading();
+    assertThat(told(reading)).isEmpty();
+  }
+
+  @Test
+  void hearsBarsOfThreeWhereTheBarLinesGoOnInFour() {
+    // Three bars of four, as they were read, over four bars of three, as they are played.
+    assertThat(told(crossing(1, 2, 4, 5, 7, 8, 10, 11))).contains("meter-change 9-11");
+    // Chords across the bar lines while the snare keeps 2 and 4.
+    assertThat(told(crossing(1, 3, 5, 7, 9, 11))).doesNotContain("meter-change 9-11");
+  }
+
+  /**
+   * Eight bars of four with the snare on 2 and 4; then chords and bass notes every three beats for
+   * twelve beats, with the snare on these; then four bars as before.
+   */
+  private static Reading crossing(int... snares) {
+    List<BarTexture> bars = new ArrayList<>();
+    List<Double> levels = Collections.nCopies(HearingBand.values().length, -30.0);
+    for (int bar = 0; bar < 19; bar++) {
+      int first = 4 * (bar - 8);
+      List<Double> strokes =
+          bar < 8 || bar > 10
+              ? List.of(1.0, 3.0)
+              : Arrays.stream(snares)
+                  .filter(beat -> beat >= first && beat < first + 4)
+                  .mapToObj(beat -> (double) (beat - first))
+                  .toList();
+      bars.add(new BarTexture(1, levels, 1000, 4000, 0.1, strokes));
+    }
+    return song()
+        .section(SectionRole.VERSE, "A", VERSE)
+        .section(SectionRole.BRIDGE, "B", "C C C F | F F G G | G C C C")
+        .section(SectionRole.CHORUS, "C", VERSE)
+        .bass("c2@32-35 f2@35-38 g2@38-41 c2@41-44")
+        .reading()
+        .with(Facet.TEXTURE, Derived.of(new Texture(List.of(), bars, List.of(), List.of())));
   }
 
   @Test

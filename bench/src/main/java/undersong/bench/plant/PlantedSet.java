@@ -17,7 +17,7 @@ import undersong.technique.Techniques;
 /** Plays a set of composed songs, studies them, and scores what is found in them. */
 public final class PlantedSet {
   private static final int SONGS = 40;
-  private static final int TUNING_SONGS = 48;
+  private static final int TUNING_SONGS = 56;
   private static final long SEED = 7;
   private static final long TUNING_SEED = 1001;
   private static final int ROUNDS = 20;
