@@ -3,6 +3,7 @@ import { desk } from "../api/calls";
 import type { Correction, Hearing } from "../api/types";
 import { Remarks } from "../findings/Remarks";
 import { hearSpan } from "../song/deeds";
+import { speaker } from "../settings/speaker";
 import type { SongState } from "../song/state";
 import { clock } from "../time/words";
 
@@ -88,7 +89,7 @@ export function Disagreements({ state }: { state: SongState }) {
   if (open.length + both.length + divided.length === 0) return null;
   return (
     <section aria-label="Where you and the program differ">
-      {open.length > 0 && <h2>You and the program differ</h2>}
+      {open.length > 0 && <h2>{open.every(isOwn) ? "You and the program differ" : "Listeners and the program differ"}</h2>}
       {open.map((hearing) => <Disagreement key={hearing.id} state={state} hearing={hearing} />)}
       {divided.length > 0 && (
         <>
@@ -115,6 +116,8 @@ export function Disagreements({ state }: { state: SongState }) {
     </section>
   );
 }
+
+const isOwn = (hearing: Hearing) => hearing.author === speaker.value.name;
 
 const DECIDED = { mine: "the listener's holds", program: "the program's holds", both: "both are kept", open: "open again" } as const;
 
@@ -143,6 +146,7 @@ function Disagreement({ state, hearing }: { state: SongState; hearing: Hearing }
     listening.setBalance(balance);
     hearSpan(state, { startSeconds: span[0], endSeconds: span[1] });
   };
+  const own = isOwn(hearing);
   const sounds = hearing.heard.kind !== "KeyOver";
   const hearOwn = () => {
     listening.setGuest({ words: `plain tones, ${hearing.label}`, path: desk.heardPath(state.id, hearing.id), span: { startSeconds: span[0], endSeconds: span[1] }, recording: 0 });
@@ -151,14 +155,14 @@ function Disagreement({ state, hearing }: { state: SongState; hearing: Hearing }
   return (
     <div class="found">
       <h3>{spanWords(hearing.heard)}</h3>
-      <p>You: <strong>{hearing.label}</strong>. Program: <strong>{programWords(hearing)}</strong>.{hearing.differsIn && hearing.differsIn.length > 0 && ` Not the same: ${hearing.differsIn.join(", ")}.`}</p>
+      <p>{own ? "You" : hearing.author}: <strong>{hearing.label}</strong>. Program: <strong>{programWords(hearing)}</strong>.{hearing.differsIn && hearing.differsIn.length > 0 && ` Not the same: ${hearing.differsIn.join(", ")}.`}</p>
       <p>
         <button type="button" onClick={() => hear(0)}>Hear the recording</button>{" "}
-        {sounds && <button type="button" onClick={hearOwn}>Hear yours as tones</button>}{" "}
+        {sounds && <button type="button" onClick={hearOwn}>{own ? "Hear yours as tones" : "Hear theirs as tones"}</button>}{" "}
         <button type="button" onClick={() => hear(1)}>Hear the program's tones</button>
       </p>
       <p class="verdict">
-        <button type="button" onClick={() => decide("mine")}>Mine holds</button> <button type="button" onClick={() => decide("program")}>The program's</button>{" "}
+        <button type="button" onClick={() => decide("mine")}>{own ? "Mine holds" : `${hearing.author}'s holds`}</button> <button type="button" onClick={() => decide("program")}>The program's</button>{" "}
         <button type="button" onClick={() => decide("both")}>Keep both</button>
       </p>
     </div>

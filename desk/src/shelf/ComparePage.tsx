@@ -29,7 +29,7 @@ export function ComparePage({ first, second }: { first: string; second: string }
   return (
     <main class="sheet compare">
       <h1>Compare</h1>
-      <p>
+      <p class="trend-form">
         {choose("First", one, setOne)} {choose("Second", other, setOther)}{" "}
         <button type="button" disabled={!one || !other} onClick={() => { location.hash = compareAddress(one, other); }}>Set side by side</button>
       </p>
