@@ -1,10 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { ALL, FIRST, heldWords, joined, sameMusic } from "../src/api/parts";
+import { ALL, FIRST, heldWords, joined, partsOf, sameMusic } from "../src/api/parts";
 import { song } from "./song";
 
 const held = { ...song([["A", 4]]), tags: { chords: "1-a", bass: "2-b" } };
 
 describe("a page in parts", () => {
+  it("brings with a word what is drawn beside the rows where it is said", () => {
+    expect(partsOf([{ kind: "ChordOver", span: [0, 1], chord: "Gm" }])).toEqual([]);
+    expect(partsOf([{ kind: "VoiceNoteOver", voice: "voice-2", pitch: "C5" }])).toEqual(["voices"]);
+    expect(partsOf([{ kind: "PlaceOver", source: "lead", placement: 0.2 }, { kind: "LineNoteOver", line: "line-1" }])).toEqual(["lines", "space"]);
+  });
+
   it("names what is held by its tags, and nothing where nothing is held", () => {
     expect(heldWords(held)).toEqual({ "X-Undersong-Held": "chords=1-a,bass=2-b" });
     expect(heldWords(undefined)).toEqual({});

@@ -1,7 +1,7 @@
 import type { Drill } from "../drill/types";
 import { address } from "../trends/draw";
 import type { NamedTechnique, Trend, TrendQuestion, Unusual } from "../trends/types";
-import { ALL, FIRST, heldWords, joined } from "./parts";
+import { ALL, FIRST, heldWords, joined, partsOf } from "./parts";
 import type { NewVerdict, Verdict } from "./findings";
 import type { Comparison, KeptLesson, KeptSearch, Lesson, LikeSong, SearchHit, Sketch, LessonItem } from "./teaching";
 import type {
@@ -52,8 +52,9 @@ async function getPage(id: number, parts: readonly string[], held?: SongPage): P
 }
 
 /** Says something that is answered with the page as it is then: what is needed first of it, and not held already. */
-async function say(path: string, held: SongPage, body?: unknown, revision?: number): Promise<Answer> {
-  const answer = await write<Answer>("POST", `${path}?parts=${FIRST.join()}`, body, revision, heldWords(held));
+async function say(path: string, held: SongPage, corrections?: Correction[], revision?: number): Promise<Answer> {
+  const parts = [...FIRST, ...partsOf(corrections ?? [])];
+  const answer = await write<Answer>("POST", `${path}?parts=${parts.join()}`, corrections && { corrections }, revision, heldWords(held));
   return { ...answer, page: joined(held, answer.page) };
 }
 
@@ -82,7 +83,7 @@ export const desk = {
   sayWords: (id: number, words: SongWords) => write<Song>("PATCH", song(id), words),
 
   correct: (id: number, held: SongPage, corrections: Correction[], revision?: number) =>
-    say(`${song(id)}/corrections`, held, { corrections }, revision),
+    say(`${song(id)}/corrections`, held, corrections, revision),
   offers: (id: number, correction: Correction) =>
     write<{ offers: Offer[] }>("POST", `${song(id)}/offers`, { correction }).then((a) => a.offers),
   undo: (id: number, held: SongPage) => say(`${song(id)}/undo`, held),

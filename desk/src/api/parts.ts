@@ -1,4 +1,4 @@
-import type { SongPage } from "./types";
+import type { Correction, SongPage } from "./types";
 
 /** The parts of a song's page by which its rows are drawn and corrected: what is asked for first. */
 export const FIRST: readonly (keyof SongPage)[] = [
@@ -8,6 +8,12 @@ export const FIRST: readonly (keyof SongPage)[] = [
 
 /** All that the page shows: findings take their time, and what is opened in close listening is long. */
 export const ALL: readonly (keyof SongPage)[] = [...FIRST, "findings", "voices", "lines", "space"];
+
+/** What is drawn from beside the rows where these words are said; it is shown with them. */
+export function partsOf(corrections: readonly Correction[]): (keyof SongPage)[] {
+  const about = (field: keyof Correction) => corrections.some((one) => one[field] !== undefined);
+  return [...(about("voice") ? ["voices" as const] : []), ...(about("line") ? ["lines" as const] : []), ...(about("source") ? ["space" as const] : [])];
+}
 
 /** What the stack is laid out from. */
 const MUSIC: readonly (keyof SongPage)[] = ["settings", "beats", "bars", "sections", "chords", "bass", "melody", "repeats", "texture"];
