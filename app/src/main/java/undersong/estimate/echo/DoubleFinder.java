@@ -21,9 +21,11 @@ final class DoubleFinder {
   private static final double UNLIKE = 0.6;
 
   /**
-   * Even of a doubled line most notes are covered by others; without one hardly any looks doubled.
+   * Even of a doubled line most notes are covered by others; without one few look doubled, though
+   * more where a copy is worn. On 46 tuning songs, clean and worn, 14 of 19 told are doubles from
+   * here on, and 16 of 37 from half of it on.
    */
-  private static final double LEAST_SHARE = 0.035;
+  private static final double LEAST_SHARE = 0.075;
 
   private static final double MOST_SURE = 0.85;
   private static final int FEWEST_NOTES = 5;
