@@ -78,8 +78,12 @@ public final class BlockMatchForm implements Estimator<Form> {
       placeBoundary(entry.correction(), spans, forced, forbidden, unplaced);
     }
 
-    List<Integer> starts = SectionSplits.split(bars, cuts.cut(forced, forbidden), forbidden);
-    List<SectionLetters.Match> matches = SectionLetters.match(bars, starts, settings);
+    // Where a listener says that a section begins while the last chord rings, it is music.
+    int until = compared.sounding.untilRinging();
+    int size = forced.stream().anyMatch(bar -> bar >= until) ? bars.size() : until;
+    List<Integer> starts =
+        SectionSplits.split(bars, cuts.cut(forced, forbidden, size), forbidden, size);
+    List<SectionLetters.Match> matches = SectionLetters.match(bars, starts, settings, size);
     int[] groups = groups(matches);
     List<Span> sectionSpans = new ArrayList<>();
     for (int section = 0; section < starts.size(); section++) {
@@ -101,7 +105,7 @@ public final class BlockMatchForm implements Estimator<Form> {
       }
     }
     String[] letters = letters(groups, said);
-    SectionCertainty sure = new SectionCertainty(compared.evidence);
+    SectionCertainty sure = new SectionCertainty(compared.evidence, size);
     return new Derived<>(sections(starts, matches, letters, sectionSpans, spans, sure), unplaced);
   }
 

@@ -20,20 +20,23 @@ final class SectionCertainty {
   private static final double FLOOR = 0.02;
 
   private final double[][] evidence;
+  private final int size;
 
   /**
    * @param evidence read: {@link BoundaryEvidence}, bar by bar
+   * @param size bars that are music; those after them ring on
    */
-  SectionCertainty(double[][] evidence) {
+  SectionCertainty(double[][] evidence, int size) {
     this.evidence = evidence;
+    this.size = size;
   }
 
   /** Probability of a section of these bars, indices from 0, both included. */
   double of(int first, int last) {
     double sum = BIAS;
     sum += first == 0 ? AT_BEGINNING : HEARD_START * heard(first);
-    sum += last + 1 >= evidence.length ? AT_END : HEARD_END * heard(last + 1);
-    sum += (last - first + 1) % 8 == 0 ? EIGHT_BARS : 0;
+    sum += last + 1 >= size ? AT_END : HEARD_END * heard(last + 1);
+    sum += (Math.min(last + 1, size) - first) % 8 == 0 ? EIGHT_BARS : 0;
     return 1 / (1 + Math.exp(-sum));
   }
 

@@ -40,10 +40,10 @@ final class SectionCuts {
   /**
    * @param forced bars that begin a section
    * @param forbidden bars that do not
+   * @param size bars that are cut; those after them ring on
    * @return first bars of the sections, rising, the first 0
    */
-  List<Integer> cut(Set<Integer> forced, Set<Integer> forbidden) {
-    int size = bars.size();
+  List<Integer> cut(Set<Integer> forced, Set<Integer> forbidden, int size) {
     double[] best = new double[size + 1];
     int[] from = new int[size + 1];
     Arrays.fill(best, Double.NEGATIVE_INFINITY);

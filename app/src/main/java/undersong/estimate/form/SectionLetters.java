@@ -30,14 +30,16 @@ final class SectionLetters {
   /**
    * @param starts first bars of the sections
    * @param settings its sameness limit decides
+   * @param size bars that are music; those after them ring on
    * @return one match per section; a section that matches itself opens a new letter
    */
-  static List<Match> match(SelfSimilarity bars, List<Integer> starts, FormSettings settings) {
+  static List<Match> match(
+      SelfSimilarity bars, List<Integer> starts, FormSettings settings, int size) {
     List<Match> matches = new ArrayList<>();
     for (int section = 0; section < starts.size(); section++) {
       Match best = new Match(section, 0, settings.samenessLimit());
       for (int earlier = 0; earlier < section; earlier++) {
-        Match match = compare(bars, starts, earlier, section);
+        Match match = compare(bars, starts, earlier, section, size);
         if (match.likeness() > best.likeness()) {
           best = match;
         }
@@ -47,9 +49,10 @@ final class SectionLetters {
     return matches;
   }
 
-  private static Match compare(SelfSimilarity bars, List<Integer> starts, int earlier, int later) {
-    int lengthEarlier = end(bars, starts, earlier) - starts.get(earlier);
-    int lengthLater = end(bars, starts, later) - starts.get(later);
+  private static Match compare(
+      SelfSimilarity bars, List<Integer> starts, int earlier, int later, int size) {
+    int lengthEarlier = end(starts, earlier, size) - starts.get(earlier);
+    int lengthLater = end(starts, later, size) - starts.get(later);
     int shorter = Math.min(lengthEarlier, lengthLater);
     int longer = Math.max(lengthEarlier, lengthLater);
     Match best = new Match(earlier, 0, Double.NEGATIVE_INFINITY);
@@ -81,7 +84,7 @@ final class SectionLetters {
     return best;
   }
 
-  private static int end(SelfSimilarity bars, List<Integer> starts, int section) {
-    return section + 1 < starts.size() ? starts.get(section + 1) : bars.size();
+  private static int end(List<Integer> starts, int section, int size) {
+    return section + 1 < starts.size() ? starts.get(section + 1) : size;
   }
 }

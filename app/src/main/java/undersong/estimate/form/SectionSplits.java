@@ -22,28 +22,31 @@ final class SectionSplits {
   /**
    * @param starts first bars of the sections, rising
    * @param forbidden bars with which no section may begin
+   * @param size bars that are music; those after them ring on
    * @return the same with those of the parts that come back by themselves
    */
-  static List<Integer> split(SelfSimilarity bars, List<Integer> starts, Set<Integer> forbidden) {
+  static List<Integer> split(
+      SelfSimilarity bars, List<Integer> starts, Set<Integer> forbidden, int size) {
     List<Integer> split = new ArrayList<>(starts);
-    int at = nextSplit(bars, split, forbidden);
+    int at = nextSplit(bars, split, forbidden, size);
     while (at >= 0) {
       split.add(at);
       split.sort(null);
-      at = nextSplit(bars, split, forbidden);
+      at = nextSplit(bars, split, forbidden, size);
     }
     return List.copyOf(split);
   }
 
   /** The bar at which the clearest part begins or ends; -1 where none is clear. */
-  private static int nextSplit(SelfSimilarity bars, List<Integer> starts, Set<Integer> forbidden) {
+  private static int nextSplit(
+      SelfSimilarity bars, List<Integer> starts, Set<Integer> forbidden, int size) {
     int best = -1;
     double clearest = 0;
     for (int whole = 0; whole < starts.size(); whole++) {
       for (int part = 0; part < starts.size(); part++) {
         int from = starts.get(whole);
-        int to = end(bars, starts, whole);
-        int length = end(bars, starts, part) - starts.get(part);
+        int to = end(starts, whole, size);
+        int length = end(starts, part, size) - starts.get(part);
         boolean fits = length >= SHORTEST_BARS && to - from - length >= SHORTEST_BARS;
         if (part == whole || !fits) {
           continue;
@@ -73,7 +76,7 @@ final class SectionSplits {
     return best;
   }
 
-  private static int end(SelfSimilarity bars, List<Integer> starts, int section) {
-    return section + 1 < starts.size() ? starts.get(section + 1) : bars.size();
+  private static int end(List<Integer> starts, int section, int size) {
+    return section + 1 < starts.size() ? starts.get(section + 1) : size;
   }
 }

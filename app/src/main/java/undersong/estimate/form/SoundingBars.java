@@ -44,18 +44,26 @@ final class SoundingBars {
     return frame == levelsDb.frames() ? 0 : Math.max(0, levelsDb.clock().secondsAt(frame - 0.5));
   }
 
-  /** Bars with which no section begins. */
+  /** Bars of silence before the music: no section begins with the one after the first of them. */
   Set<Integer> noStarts() {
     Set<Integer> none = new HashSet<>();
-    int most = Math.min(MOST_BARS, (levels.length - 1) / 2);
-    for (int bar = 0; bar < most && levels[bar] < usual - SILENT_BELOW_DB; bar++) {
+    for (int bar = 0; bar < most() && levels[bar] < usual - SILENT_BELOW_DB; bar++) {
       none.add(bar + 1);
     }
-    int last = levels.length - 1;
-    for (int bar = last; bar > last - most && levels[bar] < usual - RINGING_BELOW_DB; bar--) {
-      none.add(bar);
-    }
     return none;
+  }
+
+  /** Bars up to the last that is more than a chord ringing out. */
+  int untilRinging() {
+    int end = levels.length;
+    while (end > levels.length - most() && levels[end - 1] < usual - RINGING_BELOW_DB) {
+      end--;
+    }
+    return end;
+  }
+
+  private int most() {
+    return Math.min(MOST_BARS, (levels.length - 1) / 2);
   }
 
   /** Mean power of a bar in dB. */

@@ -7,21 +7,32 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
+import undersong.reading.ChordSpan;
 import undersong.reading.Facet;
+import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.reading.SectionRole;
+import undersong.technique.BarRange;
 import undersong.technique.Finding;
 import undersong.technique.FindingDraft;
 import undersong.technique.SongSection;
 import undersong.technique.Technique;
 import undersong.technique.TechniqueFinder;
+import undersong.theory.ChordSymbol;
+import undersong.time.Span;
 
 /**
  * A section longer or shorter than its fellows by bars that do not make up whole phrases of four.
- * Intros and outros are as long as they like, and so is whatever ends the song.
+ * Intros and outros are as long as they like. What ends the song is counted up to its last chord,
+ * which may belong to the phrase or not: both lengths must be odd.
  */
 final class IrregularPhrase implements TechniqueFinder {
   private static final int PHRASE_BARS = 4;
+
+  /** A chord may be heard a little before its bar line. */
+  private static final double ROUNDING_SECONDS = 0.1;
+
   private static final Set<SectionRole> FREE =
       EnumSet.of(SectionRole.INTRO, SectionRole.OUTRO, SectionRole.BREAK);
 
@@ -46,7 +57,7 @@ final class IrregularPhrase implements TechniqueFinder {
 
   @Override
   public Set<Facet<?>> reads() {
-    return Set.of(Facet.FORM, Facet.ROLES, Facet.METER);
+    return Set.of(Facet.FORM, Facet.ROLES, Facet.METER, Facet.CHORDS, Facet.BASS, Facet.MELODY);
   }
 
   @Override
@@ -55,17 +66,42 @@ final class IrregularPhrase implements TechniqueFinder {
     List<SongSection> sections = SongSection.of(reading);
     List<Finding> findings = new ArrayList<>();
     for (SongSection section : sections) {
+      boolean ends = section.place() == sections.size() - 1;
+      int ringing = ends ? ringingBars(section, reading) : 0;
+      int bars = section.bars() - ringing;
       List<SongSection> fellows =
           sections.stream().filter(other -> other.role() == section.role()).toList();
       Optional<Integer> usual = fellows.size() < 2 ? Optional.empty() : usualBars(fellows);
-      boolean whole = section.bars() % PHRASE_BARS == 0;
-      boolean another = usual.filter(bars -> bars == section.bars()).isEmpty();
-      boolean ends = section.place() == sections.size() - 1;
-      if (!ends && !FREE.contains(section.role()) && !whole && another && section.bars() > 2) {
-        findings.add(finding(section, usual, barsProbability));
+      boolean odd = isOdd(bars, usual) && (!ends || (usual.isPresent() && isOdd(bars + 1, usual)));
+      if (!FREE.contains(section.role()) && odd && bars > 2) {
+        findings.add(finding(section, bars, usual, barsProbability));
       }
     }
     return findings;
+  }
+
+  private static boolean isOdd(int bars, Optional<Integer> usual) {
+    return bars % PHRASE_BARS != 0 && usual.filter(other -> other == bars).isEmpty();
+  }
+
+  /** Bars at the end of the song from the one on in which its last chord or note begins. */
+  private static int ringingBars(SongSection section, Reading reading) {
+    double last =
+        Stream.of(
+                reading.get(Facet.CHORDS).spans().stream()
+                    .filter(chord -> chord.symbol() instanceof ChordSymbol.Chord)
+                    .map(ChordSpan::span),
+                reading.get(Facet.BASS).notes().stream().map(NoteEvent::span),
+                reading.get(Facet.MELODY).notes().stream().map(NoteEvent::span))
+            .flatMap(spans -> spans)
+            .mapToDouble(Span::startSeconds)
+            .max()
+            .orElse(Double.POSITIVE_INFINITY);
+    return (int)
+        reading.get(Facet.METER).bars().stream()
+            .filter(bar -> bar.number() <= section.section().lastBar())
+            .filter(bar -> bar.span().endSeconds() > last + ROUNDING_SECONDS)
+            .count();
   }
 
   /** The length most of them have; empty where no two agree. */
@@ -78,21 +114,25 @@ final class IrregularPhrase implements TechniqueFinder {
         .map(Map.Entry::getKey);
   }
 
-  private Finding finding(SongSection section, Optional<Integer> usual, double barsProbability) {
+  private Finding finding(
+      SongSection section, int bars, Optional<Integer> usual, double barsProbability) {
     FindingDraft draft =
         FindingDraft.of(Technique.IRREGULAR_PHRASE, section.span())
-            .bars(section.barRange())
+            .bars(
+                Optional.of(
+                    new BarRange(
+                        section.section().firstBar(), section.section().firstBar() + bars - 1)))
             .sure(
                 barsProbability,
                 section.section().probability(),
                 usual.isPresent() ? settings.sureByFellows() : settings.sureAlone())
             .strength(0.4)
             .group(section.letter())
-            .hear("hear", section.bars())
+            .hear("hear", bars)
             .read(Facet.FORM, section.span(), section.letter() + section.section().occurrence());
     return usual
-        .map(bars -> draft.says("summary", section.words(), section.bars(), bars))
-        .orElseGet(() -> draft.says("summary.alone", section.words(), section.bars()))
+        .map(other -> draft.says("summary", section.words(), bars, other))
+        .orElseGet(() -> draft.says("summary.alone", section.words(), bars))
         .make();
   }
 }

@@ -27,7 +27,7 @@ class SectionSplitsTest {
     BarSpans spans = BarSpans.of(sound.bars().get(Facet.METER), sound.durationSeconds());
     SelfSimilarity bars =
         new SelfSimilarity(BarDescriptions.of(sound.features(), spans, 0), 0.65, 0.3);
-    return SectionSplits.split(bars, List.of(0, 16, 32, 40), forbidden);
+    return SectionSplits.split(bars, List.of(0, 16, 32, 40), forbidden, 48);
   }
 
   @Test

@@ -203,6 +203,18 @@ class RhythmFindersTest {
     assertThat(told(song.reading())).containsExactly("irregular-phrase 9-17");
   }
 
+  /** The last chord may end the phrase or stand after it (common practice, no source). */
+  @Test
+  void countsALastSectionUpToItsLastChord() {
+    WrittenSong two =
+        song().section(SectionRole.VERSE, "A", VERSE).section(SectionRole.VERSE, "A", VERSE);
+    assertThat(told(two.section(SectionRole.VERSE, "A", VERSE + " | F | C").reading()))
+        .containsExactly("irregular-phrase 17-25");
+    WrittenSong held =
+        song().section(SectionRole.VERSE, "A", VERSE).section(SectionRole.VERSE, "A", VERSE);
+    assertThat(told(held.section(SectionRole.VERSE, "A", VERSE + " | C").reading())).isEmpty();
+  }
+
   @Test
   void callsAHalfVerseRegular() {
     Reading reading =
