@@ -7,7 +7,7 @@ import { loudnessHeights, markEvery } from "../src/overview/curve";
 import { samePlace, secondsOfBeat } from "../src/time/grid";
 import { clock, sureness } from "../src/time/words";
 import type { FindingGroup } from "../src/api/findings";
-import { byTechnique, verdictsOn } from "../src/findings/words";
+import { byTechnique, verdictsOn, whereWords } from "../src/findings/words";
 import { chord, note, song } from "./song";
 
 const press = (key: string, held: Partial<KeyboardEvent> = {}) =>
@@ -54,6 +54,12 @@ describe("findings", () => {
   it("of one technique are told once, in order of time, where the one worth most stood", () => {
     const told = byTechnique([group("pedal", 0.7, 30), group("lift", 0.9, 10), group("pedal", 0.8, 4, 60)]);
     expect(told.map((one) => [one.technique, one.probability, one.occurrences.map((at) => at.startSeconds)])).toEqual([["pedal", 0.8, [4, 30, 60]], ["lift", 0.9, [10]]]);
+  });
+
+  it("name every place once, and none that lies inside another", () => {
+    const at = (startSeconds: number, bars?: [number, number]) => ({ startSeconds, bars });
+    expect(whereWords([at(0, [1, 4]), at(8, [5, 9]), at(8, [5, 12]), at(8, [5, 12]), at(14, [8, 8]), at(40), at(60, [21, 28])]))
+      .toBe("bars 1 to 4; bars 5 to 12; 0:40; bars 21 to 28");
   });
 });
 

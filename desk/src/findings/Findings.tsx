@@ -6,7 +6,7 @@ import { hearSpan } from "../song/deeds";
 import type { SongState } from "../song/state";
 import { clock, sureness } from "../time/words";
 import { byWhom, speaker } from "../settings/speaker";
-import { barsWords, byTechnique, verdictsOn } from "./words";
+import { barsWords, byTechnique, verdictsOn, whereWords } from "./words";
 
 const KINDS: [FindingKind, string][] = [["theory", "Theory"], ["songwriting", "Songwriting"], ["production", "Production"]];
 
@@ -52,7 +52,7 @@ function Group({ state, group }: { state: SongState; group: FindingGroup }) {
     <details class="finding" onToggle={(event) => event.currentTarget.open && setOpened(true)}>
       <summary>
         <strong>{group.name}</strong> <small>{sureness(group.probability)}</small>
-        <span class="where">{group.occurrences.map((found) => barsWords(found)).join("; ")}</span>
+        <span class="where">{whereWords(group.occurrences)}</span>
       </summary>
       {opened && (
         <>

@@ -7,6 +7,16 @@ export function barsWords(found: Pick<Occurrence, "bars" | "startSeconds">): str
   return from === to ? `bar ${from}` : `bars ${from} to ${to}`;
 }
 
+/** Where a technique is, in one line: every place once, and none that lies inside another. */
+export function whereWords(occurrences: readonly Pick<Occurrence, "bars" | "startSeconds">[]): string {
+  const inside = (one: readonly number[], other: readonly number[]) => one[0] >= other[0] && one[1] <= other[1];
+  const places = occurrences.filter((found, index) => !found.bars || !occurrences.some((other, at) => {
+    if (at === index || !other.bars || !inside(found.bars!, other.bars)) return false;
+    return at < index || !inside(other.bars, found.bars!);
+  }));
+  return places.map(barsWords).join("; ");
+}
+
 /** The verdicts on an occurrence, newest first: of its technique, at a place inside it or a beat before. */
 export function verdictsOn(verdicts: readonly Verdict[], technique: string, found: Pick<Occurrence, "startSeconds" | "endSeconds">): Verdict[] {
   return [...verdicts].reverse().filter((verdict) => verdict.technique === technique
