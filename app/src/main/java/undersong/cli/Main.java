@@ -51,7 +51,7 @@ import picocli.CommandLine.Spec;
 public final class Main implements Runnable {
   @Spec private CommandSpec spec;
 
-  private Main() {}
+  Main() {}
 
   public static void main(String[] arguments) {
     System.exit(

@@ -30,7 +30,7 @@ import undersong.work.Trouble;
     mixinStandardHelpOptions = true,
     description = {
       "Says how often a technique or a progression occurs on the shelf, or how unusual a song is.",
-      "Ranges are 95 % Wilson intervals: where few songs stand behind a share, they are wide."
+      "Ranges are 95 %% Wilson intervals: where few songs stand behind a share, they are wide."
     })
 final class TrendsCommand implements Runnable {
   @Spec private CommandSpec spec;

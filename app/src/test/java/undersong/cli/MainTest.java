@@ -1,6 +1,7 @@
 package undersong.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatCode;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -19,6 +20,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import picocli.CommandLine;
 import undersong.exchange.JamsReader;
 import undersong.work.Trouble;
 
@@ -48,6 +50,16 @@ class MainTest {
             "2024",
             "--out",
             folder.resolve("out").toString());
+  }
+
+  /** What stands between per cent signs is a format to who prints the help. */
+  @Test
+  void everyCommandHasAHelpThatCanBePrinted() {
+    for (CommandLine command : new CommandLine(new Main()).getSubcommands().values()) {
+      for (String line : command.getCommandSpec().usageMessage().description()) {
+        assertThatCode(() -> String.format(line)).as(line).doesNotThrowAnyException();
+      }
+    }
   }
 
   @Test
