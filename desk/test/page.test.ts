@@ -7,7 +7,9 @@ import { loudnessHeights, markEvery } from "../src/overview/curve";
 import { samePlace, secondsOfBeat } from "../src/time/grid";
 import { clock, sureness } from "../src/time/words";
 import type { FindingGroup } from "../src/api/findings";
+import type { Work } from "../src/api/types";
 import { byTechnique, verdictsOn, whereWords } from "../src/findings/words";
+import { together } from "../src/shelf/state";
 import { chord, note, song } from "./song";
 
 const press = (key: string, held: Partial<KeyboardEvent> = {}) =>
@@ -60,6 +62,15 @@ describe("findings", () => {
     const at = (startSeconds: number, bars?: [number, number]) => ({ startSeconds, bars });
     expect(whereWords([at(0, [1, 4]), at(8, [5, 9]), at(8, [5, 12]), at(8, [5, 12]), at(14, [8, 8]), at(40), at(60, [21, 28])]))
       .toBe("bars 1 to 4; bars 5 to 12; 0:40; bars 21 to 28");
+  });
+});
+
+describe("the queue of recordings", () => {
+  it("does not forget an end that was told while an older answer was on its way", () => {
+    const item = (id: number, state: Work["state"]): Work => ({ id, name: `${id}.wav`, state });
+    const known = [item(1, "cancelled"), item(2, "waiting"), item(3, "done")];
+    expect(together(known, [item(1, "working"), item(2, "working"), item(4, "waiting")]))
+      .toEqual([item(1, "cancelled"), item(2, "working"), item(4, "waiting")]);
   });
 });
 

@@ -16,7 +16,7 @@ export async function loadShelf(): Promise<void> {
     // A slower answer to an earlier question does not undo a later one.
     if (mine !== asked) return;
     songs.value = list;
-    work.value = queue;
+    work.value = together(work.value, queue);
     shelfTrouble.value = null;
   } catch (trouble) {
     shelfTrouble.value = (trouble as Error).message;
@@ -25,6 +25,13 @@ export async function loadShelf(): Promise<void> {
 
 export function shelfChanged(): void {
   if (songs.value) void loadShelf();
+}
+
+const ENDED: readonly Work["state"][] = ["done", "failed", "cancelled"];
+
+/** The queue as answered, but for what an event told meanwhile: an end is the last that is told of an item. */
+export function together(known: readonly Work[], answered: readonly Work[]): Work[] {
+  return answered.map((item) => known.find((one) => one.id === item.id && ENDED.includes(one.state)) ?? item);
 }
 
 /** Keeps the queue in step; an item that is done also brings its song onto the list. */
@@ -46,5 +53,5 @@ export async function bringIn(files: Iterable<File>): Promise<void> {
 
 export async function endWork(id: number): Promise<void> {
   await desk.endWork(id);
-  work.value = await desk.work();
+  work.value = together(work.value, await desk.work());
 }
