@@ -10,13 +10,9 @@ import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 import java.util.function.LongConsumer;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import undersong.audio.Recording;
 import undersong.feature.Features;
 import undersong.reading.Correction;
-import undersong.search.Likeness;
-import undersong.search.SongLines;
 import undersong.shelf.ChangedSongs;
 import undersong.shelf.Origin;
 import undersong.shelf.Shelf;
@@ -31,7 +27,6 @@ import undersong.shelf.Verdict;
 import undersong.technique.Arc;
 import undersong.technique.Finding;
 import undersong.technique.Ranking;
-import undersong.time.Span;
 import undersong.work.Cancellation;
 import undersong.work.Progress;
 import undersong.work.Trouble;
@@ -43,9 +38,6 @@ import undersong.work.Trouble;
  * programs may study on one shelf: what another program said is heeded at the next look.
  */
 public final class Study implements AutoCloseable {
-  private static final Pattern STRETCH =
-      Pattern.compile("(.+)@(\\d+(?:\\.\\d+)?)-(\\d+(?:\\.\\d+)?)");
-
   private final Shelf shelf;
   private final FeatureSource source;
   private final CurrentReadings readings;
@@ -373,22 +365,7 @@ public final class Study implements AutoCloseable {
    * @param first a number, title or file, with {@code @FROM-TO} in seconds for a stretch
    */
   public SongComparison compare(String first, String second) {
-    return SongComparison.of(side(first), side(second));
-  }
-
-  private SongComparison.Side side(String text) {
-    Matcher stretch = STRETCH.matcher(text);
-    boolean part = stretch.matches();
-    Song song = song(part ? stretch.group(1) : text);
-    List<Finding> findings = findings(song.id());
-    SongLines lines = search().lines(song.id());
-    if (part) {
-      Span span =
-          new Span(Double.parseDouble(stretch.group(2)), Double.parseDouble(stretch.group(3)));
-      findings = findings.stream().filter(finding -> finding.span().overlaps(span)).toList();
-      lines = Likeness.within(lines, span);
-    }
-    return new SongComparison.Side(song, reading(song.id()).stored().reading(), lines, findings);
+    return new SongStretch(this, first).beside(new SongStretch(this, second));
   }
 
   /** Looks for music on the shelf. */
