@@ -1,7 +1,6 @@
 package undersong.trend;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -46,36 +45,24 @@ public record Experience(
     if (byCharts.isEmpty()) {
       return "";
     }
-    String charts =
-        String.format(
-            Locale.ROOT, "Against open charts its chords surprise by %.1f bits", byCharts.get());
     return byShelf
-        .map(
-            bits ->
-                charts
-                    + String.format(
-                        Locale.ROOT,
-                        ", by %.1f to someone who knows %d songs of your shelf too.",
-                        bits,
-                        others))
-        .orElse(
-            charts
-                + "; what your shelf has taught cannot be said, for that %d other songs are needed."
-                    .formatted(Trend.LEAST_SONGS));
+        .map(bits -> TrendWords.say("experience.shelf", byCharts.get(), bits, others))
+        .orElseGet(() -> TrendWords.say("experience.charts", byCharts.get(), Trend.LEAST_SONGS));
   }
 
   private String energy() {
-    if (energies.isEmpty()) {
-      return "How its sections rise against those of other songs cannot be said: too few of them"
-          + " have such sections.";
-    }
-    return "Above the middle of its song the "
-        + energies.stream()
-            .map(
-                one ->
-                    "%s rises further than in %d of %d"
-                        .formatted(one.section(), one.lower().songs(), one.lower().of()))
-            .collect(Collectors.joining(", the "))
-        + ".";
+    return energies.isEmpty()
+        ? TrendWords.say("experience.no-sections")
+        : TrendWords.say(
+            "experience.sections",
+            energies.stream()
+                .map(
+                    one ->
+                        TrendWords.say(
+                            "experience.section",
+                            one.section(),
+                            one.lower().songs(),
+                            one.lower().of()))
+                .collect(Collectors.joining(", ")));
   }
 }

@@ -2,7 +2,6 @@ package undersong.trend;
 
 import java.util.Collection;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -69,50 +68,40 @@ public final class Trends {
   private static String said(
       Share all, List<Group> groups, Grouping grouping, Optional<Difference> change) {
     if (all.of() < Trend.LEAST_SONGS) {
-      return "Nothing can be said: %s, and %d are needed."
-          .formatted(songs(all.of()) + " of this kind", Trend.LEAST_SONGS);
+      return TrendWords.say("nothing", songs(all.of()), Trend.LEAST_SONGS);
     }
     String overall =
-        String.format(
-            Locale.ROOT,
-            "In %d of %d songs (%s).",
+        TrendWords.say(
+            "share",
             all.songs(),
             all.of(),
-            between(all.low(), all.high()));
-    if (grouping != Grouping.YEAR && grouping != Grouping.DECADE) {
-      return overall;
-    }
+            TrendWords.say("between", 100 * all.low(), 100 * all.high()));
+    return grouping == Grouping.YEAR || grouping == Grouping.DECADE
+        ? overall + " " + inTime(groups, grouping, change)
+        : overall;
+  }
+
+  private static String inTime(List<Group> groups, Grouping grouping, Optional<Difference> change) {
     if (change.isEmpty()) {
-      return overall
-          + " Whether it grows more common cannot be said: fewer than two %s hold %d songs or more."
-              .formatted(grouping == Grouping.YEAR ? "years" : "decades", Trend.LEAST_SONGS);
+      String key = grouping == Grouping.YEAR ? "too-few.years" : "too-few.decades";
+      return TrendWords.say(key, Trend.LEAST_SONGS);
     }
     List<Group> tellable = groups.stream().filter(Group::isTellable).toList();
     String first = tellable.get(0).name();
     String last = tellable.get(tellable.size() - 1).name();
     Difference by = change.get();
-    if (!by.isTold()) {
-      return overall
-          + " Between %s and %s no change can be told; chance alone may do as much."
-              .formatted(first, last);
-    }
-    return overall
-        + String.format(
-            Locale.ROOT,
-            " %s in %s than in %s, by %.0f points (%.0f to %.0f).",
-            by.value() > 0 ? "More common" : "Rarer",
+    return by.isTold()
+        ? TrendWords.say(
+            by.value() > 0 ? "more" : "less",
             last,
             first,
             100 * Math.abs(by.value()),
             100 * Math.min(Math.abs(by.low()), Math.abs(by.high())),
-            100 * Math.max(Math.abs(by.low()), Math.abs(by.high())));
-  }
-
-  private static String between(double low, double high) {
-    return String.format(Locale.ROOT, "between %.0f and %.0f %%", 100 * low, 100 * high);
+            100 * Math.max(Math.abs(by.low()), Math.abs(by.high())))
+        : TrendWords.say("no-change", first, last);
   }
 
   private static String songs(int count) {
-    return count == 1 ? "there is 1 song" : "there are " + count + " songs";
+    return count == 1 ? TrendWords.say("songs.one") : TrendWords.say("songs.many", count);
   }
 }

@@ -3,7 +3,6 @@ package undersong.trend;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 /**
@@ -36,8 +35,7 @@ public record Unusual(
           List.of(),
           song.chordBits(),
           Optional.empty(),
-          "How unusual it is cannot be said: %d other songs are on the shelf, and %d are needed."
-              .formatted(others.size(), Trend.LEAST_SONGS));
+          TrendWords.say("unusual.too-few", others.size(), Trend.LEAST_SONGS));
     }
     List<Rare> rare =
         song.techniques().stream()
@@ -65,23 +63,16 @@ public record Unusual(
   }
 
   private static String said(List<Rare> rare, Optional<Double> bits, Optional<Share> less) {
+    String names =
+        String.join(", ", rare.stream().map(one -> one.technique().replace('-', ' ')).toList());
     String techniques =
-        rare.isEmpty()
-            ? "No technique in it is rare on this shelf."
-            : "Rare on this shelf: "
-                + String.join(
-                    ", ", rare.stream().map(one -> one.technique().replace('-', ' ')).toList())
-                + ".";
+        rare.isEmpty() ? TrendWords.say("unusual.none") : TrendWords.say("unusual.rare", names);
     return less.map(
             share ->
                 techniques
-                    + String.format(
-                        Locale.ROOT,
-                        " Its chords surprise more than those of %d of %d others (%.1f bits a"
-                            + " chord).",
-                        share.songs(),
-                        share.of(),
-                        bits.orElseThrow()))
+                    + " "
+                    + TrendWords.say(
+                        "unusual.chords", share.songs(), share.of(), bits.orElseThrow()))
         .orElse(techniques);
   }
 }
