@@ -44,7 +44,7 @@ final class SoundingBars {
     return frame == levelsDb.frames() ? 0 : Math.max(0, levelsDb.clock().secondsAt(frame - 0.5));
   }
 
-  /** Bars of silence before the music: no section begins with the one after the first of them. */
+  /** Bars with which no section begins: those that follow a silent one at the beginning. */
   Set<Integer> noStarts() {
     Set<Integer> none = new HashSet<>();
     for (int bar = 0; bar < most() && levels[bar] < usual - SILENT_BELOW_DB; bar++) {
