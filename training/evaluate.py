@@ -229,7 +229,7 @@ def main():
     parser.add_argument("--workers", type=int, default=14)
     parser.add_argument("--kernels", default="build")
     parser.add_argument("--charts")
-    parser.add_argument("--soundfont")
+    parser.add_argument("--soundfont", action="append", default=[], help="may be given several times")
     options = parser.parse_args()
     network = ListeningNetwork()
     network.load_state_dict(checkpoints.load_average(options.run))

@@ -40,7 +40,7 @@ def arguments():
     parser.add_argument("--workers", type=int, default=14)
     parser.add_argument("--device", default="cuda")
     parser.add_argument("--charts")
-    parser.add_argument("--soundfont")
+    parser.add_argument("--soundfont", action="append", default=[], help="may be given several times")
     parser.add_argument("--kernels", default="build", help="folder for the compiled voice kernel")
     parser.add_argument("--compile", action="store_true")
     parser.add_argument("--log-every", type=int, default=100)

@@ -16,7 +16,7 @@ CLIP_SECONDS = 48.0
 SPARE_SEEDS = 50_000_000_000
 
 
-def draw_clip(seed, charts=None, soundfont=None, clip_seconds=CLIP_SECONDS):
+def draw_clip(seed, charts=None, soundfonts=None, clip_seconds=CLIP_SECONDS):
     """A dictionary of arrays: notes, timbres, harmonics, gains (dB a bus), drive (a bus), beat_seconds and the labels.
 
     Equal arguments give equal notes and labels bit for bit.
@@ -28,7 +28,7 @@ def draw_clip(seed, charts=None, soundfont=None, clip_seconds=CLIP_SECONDS):
     song.spans = draw_chords(dice, grid, sections, charts)
     song.jitter = dice.weighted({0.0: 30, 0.004: 40, 0.01: 20, 0.016: 10})
     tuning = 0.0 if dice.chance(0.35) else max(-0.6, min(0.6, dice.gauss(0, 0.2)))
-    song.sheet = NoteSheet(dice, clip_seconds, tuning, soundfont if dice.chance(0.85) else None)
+    song.sheet = NoteSheet(dice, clip_seconds, tuning, dice.pick(soundfonts.fonts) if soundfonts and dice.chance(0.85) else None)
     gains, drive = _mix(dice)
     heavy = drive[COMP] > 4 and dice.chance(0.8)
     bass.play(song)
@@ -115,18 +115,18 @@ def _bounded(song, lead, second):
     second[:] = [n for n in second if inside(n.start)]
 
 
-def _draw_or_replace(seed, charts, soundfont, clip_seconds):
+def _draw_or_replace(seed, charts, soundfonts, clip_seconds):
     """A clip; one bad seed in a million must not end a long run, so it is named on the error stream and replaced."""
     try:
-        return draw_clip(seed, charts, soundfont, clip_seconds)
+        return draw_clip(seed, charts, soundfonts, clip_seconds)
     except (ArithmeticError, LookupError, ValueError) as error:
         print(f"Clip of seed {seed} could not be drawn: {error!r}", file=sys.stderr)
-        return draw_clip(seed + SPARE_SEEDS, charts, soundfont, clip_seconds)
+        return draw_clip(seed + SPARE_SEEDS, charts, soundfonts, clip_seconds)
 
 
-def draw_batch(first_seed, count, charts=None, soundfont=None, clip_seconds=CLIP_SECONDS):
+def draw_batch(first_seed, count, charts=None, soundfonts=None, clip_seconds=CLIP_SECONDS):
     """``count`` clips with consecutive seeds, labels stacked and notes joined with clip and timbre numbers set."""
-    clips = [_draw_or_replace(first_seed + i, charts, soundfont, clip_seconds) for i in range(count)]
+    clips = [_draw_or_replace(first_seed + i, charts, soundfonts, clip_seconds) for i in range(count)]
     clip_column, timbre_column = NOTE_FIELDS.index("clip"), NOTE_FIELDS.index("timbre")
     offset = 0
     for i, clip in enumerate(clips):

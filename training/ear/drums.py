@@ -93,6 +93,7 @@ class Groove:
     time_keeper: str
     step: float
     accent: float
+    shift: float = 0.0      # beats by which the time keeper plays behind the beat: half a beat in many dances
 
 
 def _backbeats(timeline):
@@ -106,8 +107,8 @@ def draw_groove(dice, timeline):
     meter, bar = timeline.meter, timeline.bar_beats
     grid = 1 / timeline.subdivision
     style = dice.weighted({"rock": 33, "four": 12, "half": 11, "broken": 18, "ballad": 7, "heavy": 9, "percussion": 5,
-                           "double": 6, "train": 3, "time only": 4, "rim": 5})
-    if style == "double" and timeline.period > 60 / SLOWEST_DOUBLED_BPM:
+                           "double": 6, "blast": 4, "train": 3, "time only": 4, "rim": 5})
+    if style in ("double", "blast") and timeline.period > 60 / SLOWEST_DOUBLED_BPM:
         style = "rock"
     u = dice.uniform
     strokes, snare = [], dice.weighted({"snare": 76, "clap": 14, "rim": 10})
@@ -134,6 +135,11 @@ def draw_groove(dice, timeline):
         keeper = dice.pick(("crash", "ride", "open"))
     elif style == "double" and not timeline.compound:
         kicks, back = [float(i) for i in range(bar)], [i + 0.5 for i in range(bar)]
+    elif style == "blast" and not timeline.compound:
+        # Snare on every beat or between all eighths, the feet running below.
+        kicks = [i * 0.5 for i in range(2 * bar)]
+        back = [float(i) for i in range(bar)] if dice.chance(0.5) else [i * 0.5 + 0.25 for i in range(2 * bar)]
+        keeper = dice.pick(("crash", "ride", "hat"))
     elif style == "train":
         strokes += [(i * grid, "snare", u(0.2, 0.5) * (1 + (i % 4 == 2)), 0.97) for i in range(int(bar / grid))]
     elif style == "rim":
@@ -149,7 +155,8 @@ def draw_groove(dice, timeline):
     strokes += [(b, snare, u(0.8, 1.15), 0.98) for b in back]
     if dice.chance(0.25):
         strokes += [(i * grid, "snare", u(0.12, 0.3), 0.5) for i in range(int(bar / grid)) if dice.chance(0.15)]
-    return Groove(strokes, keeper, step, dice.uniform(0.4, 1))
+    off_beat = step == 1.0 and not timeline.compound and dice.chance(0.6 if style == "four" else 0.3)
+    return Groove(strokes, keeper, step, dice.uniform(0.4, 1), 0.5 if off_beat else 0.0)
 
 
 def play(song):
@@ -183,7 +190,7 @@ def play(song):
                     hit(bar_start + beat, name, velocity)
             if groove.time_keeper:
                 for i in range(int(round(timeline.bar_beats / groove.step))):
-                    beat = i * groove.step
+                    beat = i * groove.step + groove.shift
                     if dice.chance(0.96):
                         on_beat = beat % 1 < 1e-6
                         hit(bar_start + beat, groove.time_keeper, keeper_level * (1 if on_beat else groove.accent))

@@ -6,7 +6,7 @@ import torch.nn.functional as F
 from ear import labels
 
 WEIGHTS = {"beat": 3.0, "meter": 0.5, "tempo": 0.5, "chord_root": 1.0, "chord_bass": 0.8, "chord_quality": 0.9,
-           "pitch_classes": 1.3, "key": 1.1, "voicing": 1.3, "lead": 0.9, "second": 0.8, "note_onset": 1.0, "note_sustain": 1.0,
+           "pitch_classes": 1.3, "key": 1.3, "voicing": 2.0, "lead": 0.9, "second": 1.1, "note_onset": 1.0, "note_sustain": 1.0,
            "bass_pitch": 0.7, "bass_onset": 1.0, "drums": 1.2, "boundary": 1.6}
 POINT_WEIGHT = 3.0
 LEAD_SPREAD_BINS = 0.8

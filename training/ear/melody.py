@@ -9,10 +9,15 @@ from ear.dice import Dice
 from ear.theory import COLOR_TONES, SCALES
 from ear.timbres import BREATH, HISS, VOWELS, Instrument, Timbre, band, instrument
 
-LEAD_FAMILIES = {"voice": 50, "synth": 9, "brass": 7, "wind": 10, "string": 8, "guitar": 6, "pluck": 6, "electric": 2, "organ": 2, "bell": 1}
+LEAD_FAMILIES = {"voice": 50, "synth": 9, "brass": 7, "wind": 10, "string": 8, "guitar": 8, "pluck": 7, "electric": 4, "organ": 2, "bell": 3}
+ANSWER_FAMILIES = {"synth": 14, "guitar": 20, "string": 16, "brass": 14, "pluck": 14, "wind": 14, "electric": 8, "bell": 5, "voice": 8}
 LEAPS = {0: 14, 1: 23, -1: 25, 2: 10, -2: 10, 3: 4, -3: 4, 4: 3, -4: 3, 7: 2, -7: 2}
 
 WORDY_SHARE, SHORTEST_SYLLABLE_SECONDS = 0.45, 0.16
+# Voiced consonants (m, n, l, v): the pitch is there, the mouth is nearly shut.
+MURMURING_SHARE, SHORTEST_MURMURED_SECONDS = 0.6, 0.18
+SECOND_SHARE, LONE_SECOND_SHARE, ANSWER_SHARE = 0.6, 0.25, 0.3
+SHORTEST_REST_BEATS = 1.0
 
 
 @dataclass
@@ -75,7 +80,7 @@ def plan(song, center, density, voiced, legato):
                       if dice.chance(0.92) and into + p / timeline.bar_beats / phrase_bars < rests_from]
             for i, beat in enumerate(onsets):
                 following = onsets[i + 1] if i + 1 < len(onsets) else bar + timeline.bar_beats
-                longest = dice.weighted({1.0: 45, 2.0: 33, 4.0: 22})
+                longest = dice.weighted({1.0: 34, 2.0: 38, 4.0: 28})
                 end = min(following, beat + longest)
                 closing = index % phrase_bars == phrase_bars - 1 and i == len(onsets) - 1
                 position = _step(dice, section, ladder, position, closing)
@@ -137,10 +142,24 @@ def _mouth(dice, sheet):
     return noises
 
 
+def _hum(dice, sheet, player):
+    """The same singer with the mouth shut."""
+    t = replace(player.timbre, attack=dice.uniform(0.005, 0.02), cutoff_start=dice.uniform(350, 900), cutoff_end=dice.uniform(350, 900),
+                noise_level=0.0, release=0.02, formant_gain=0.0)
+    return sheet.enlist(replace(player, timbre=t, preset=None, row=-1))
+
+
+def _murmur(dice, sheet, hum, bus, start, length, pitch, level):
+    """A voiced consonant of a sung note, as the labels need it; no note of its own."""
+    row = sheet.note(bus, start, length, pitch, level * dice.uniform(0.15, 0.5), hum, 0.0, 0.0, heard=False)
+    return [LeadNote(start, start + length, pitch, row, hum.timbre, True)] if row else []
+
+
 def sing(song, notes, player, bus, level, mouth, off_tune):
     """Writes planned notes with glides, vibrato, vowels, consonants and breaths; returns their LeadNotes."""
     dice, sheet = song.dice, song.sheet
     vocal = player.family == "voice"
+    hum = _hum(dice, sheet, player) if vocal and mouth and player.preset is None and dice.chance(MURMURING_SHARE) else None
     softest = dice.uniform(0.3, 0.65) if vocal else 0.65
     if vocal and mouth and dice.chance(WORDY_SHARE):
         notes = _worded(dice, notes)
@@ -158,9 +177,17 @@ def sing(song, notes, player, bus, level, mouth, off_tune):
                 glide = 2 ** (-abs(dice.gauss(0, 1.2)) / 12) - 1
         vibrato = player.vibrato_depth * dice.uniform(0.5, 1.3) if duration > 0.2 and dice.chance(0.8) else 0.0
         vowels = (dice.below(len(VOWELS)), dice.below(len(VOWELS))) if vocal else (-1, -1)
-        row = sheet.note(bus, start, duration, pitch, level * dice.uniform(softest, 1), player, glide, vibrato, vowels)
+        opens = closes = 0.0
+        if hum and duration > SHORTEST_MURMURED_SECONDS:
+            opens = dice.uniform(0.03, 0.09) if dice.chance(0.4) else 0.0
+            closes = dice.uniform(0.04, 0.1) if dice.chance(0.3) else 0.0
+        row = sheet.note(bus, start + opens, duration - opens - closes, pitch, level * dice.uniform(softest, 1), player, glide, vibrato, vowels)
         if row is None:
             continue
+        if opens:
+            out += _murmur(dice, sheet, hum, bus, start, opens, pitch, level)
+        if opens or closes:
+            sheet.heard[-1] = (start, start + duration, *sheet.heard[-1][2:])
         if vocal and mouth and dice.chance(0.5):
             length = dice.uniform(0.03, 0.11)
             _hush(sheet, bus, start - length, length, dice.uniform(0.05, 0.5) * level, mouth[dice.below(2)])
@@ -168,7 +195,9 @@ def sing(song, notes, player, bus, level, mouth, off_tune):
             length = dice.uniform(0.15, 0.35)
             _hush(sheet, bus, start - length - 0.1, length, dice.uniform(0.03, 0.2) * level, mouth[2])
         tail = min(duration, player.decay * 2.5) if not player.sustains else duration
-        out.append(LeadNote(start, start + tail, pitch, row, player.timbre, vocal))
+        out.append(LeadNote(start + opens, start + tail - closes, pitch, row, player.timbre, vocal))
+        if closes:
+            out += _murmur(dice, sheet, hum, bus, start + duration - closes, closes, pitch, level)
         previous = pitch
     return out
 
@@ -192,10 +221,12 @@ def play(song):
     center = (dice.uniform(50, 60), dice.uniform(60, 72), dice.uniform(72, 82))[center]
     mouth = _mouth(dice, sheet) if family == "voice" and dice.chance(0.8) else None
     off_tune = dice.uniform(0, 0.18) if family in ("voice", "string", "wind") else 0.0
-    notes = plan(song, center, dice.uniform(0.35, 0.8), dice.uniform(0.5, 1), dice.uniform(0.75, 1.02))
+    notes = plan(song, center, dice.uniform(0.4, 0.9), dice.uniform(0.6, 1.05), dice.uniform(0.78, 1.02))
     lead = sing(song, notes, player, LEAD, 1.0, mouth, off_tune)
+    if not lone and dice.chance(ANSWER_SHARE):
+        _answer(song, notes, center, family)
     second = []
-    if dice.chance(0.2 if lone else 0.5):
+    if dice.chance(LONE_SECOND_SHARE if lone else SECOND_SHARE):
         second = _harmonize(song, notes, player, family, off_tune)
     if dice.chance(0.14):
         shift = dice.pick((0, 0, -12, 12))
@@ -213,17 +244,48 @@ def _harmonize(song, notes, player, family, off_tune):
     voice = hire(dice, song.sheet, family if dice.chance(0.75) else "voice", 0.15)
     steps = dice.weighted({-2: 40, 2: 22, -5: 16, 5: 4, -7: 9, -3: 5, -4: 4})
     always, active, line = dice.chance(0.5), True, []
+    behind, skipping, leaning = dice.uniform(-0.02, 0.03), dice.pick((0, 0, 0.1)), dice.pick((0, 0.5))
     for note in notes:
         if note.first:
             active = always or dice.chance(0.6)
         section = next((s for s in song.sections if s.start_beat - 1e-6 <= note.beat < s.end_beat), song.sections[-1])
         ladder = _ladder(section, note.pitch)
-        if not active or not ladder:
+        if not active or not ladder or dice.chance(skipping):
             continue
         nearest = min(range(len(ladder)), key=lambda i: abs(ladder[i] - note.pitch))
         pitch = ladder[max(0, min(len(ladder) - 1, nearest + steps))] if abs(steps) != 7 else note.pitch + (12 if steps > 0 else -12)
-        line.append(Sung(note.beat, note.start, note.duration, pitch, note.first))
+        if dice.chance(leaning) and abs(steps) != 7:
+            leant = _fitted(dice, song, note.beat, pitch, 0.0)
+            pitch = leant if abs(leant - note.pitch) > 2 else pitch
+        line.append(Sung(note.beat, note.start + behind, note.duration, pitch, note.first))
     return sing(song, line, voice, BACKING, dice.uniform(0.7, 1), None, off_tune)
+
+
+def _answer(song, notes, center, family):
+    """Another instrument answers in the rests of the lead: it plays as a lead does, but it is none."""
+    dice, timeline = song.dice, song.timeline
+    others = {name: weight for name, weight in ANSWER_FAMILIES.items() if name != family}
+    player = hire(dice, song.sheet, dice.weighted(others), 0.4)
+    keeps, step, figure = dice.uniform(0.4, 1), 1 / 3 if timeline.compound else dice.pick((0.5, 0.5, 0.25)), []
+    for _ in range(2 + dice.below(4)):
+        figure.append(dice.weighted(LEAPS))
+    position, line = None, []
+    for before, after in zip(notes, notes[1:]):
+        begin = timeline.beat_at(before.start + before.duration) + 1
+        if after.beat - begin < SHORTEST_REST_BEATS or not dice.chance(keeps):
+            continue
+        section = next((s for s in song.sections if s.start_beat - 1e-6 <= begin < s.end_beat), song.sections[-1])
+        ladder = _ladder(section, center + dice.pick((-7, 0, 0, 7)))
+        position = min(max(2, len(ladder) // 2 + dice.below(5) - 2), len(ladder) - 3)
+        for i, leap in enumerate(figure):
+            beat = begin + i * step
+            if beat + step > after.beat + 1e-6:
+                break
+            position = min(max(0, position + leap), len(ladder) - 1)
+            pitch = _fitted(dice, song, beat, ladder[position], 0.0)
+            start, stop = timeline.seconds(beat), timeline.seconds(min(after.beat, beat + step * (1 if i + 1 < len(figure) else 3)))
+            line.append(Sung(beat, start, max(0.07, (stop - start) * 0.95), pitch, i == 0))
+    return sing(song, line, player, BACKING, dice.uniform(0.6, 1), None, 0.0)
 
 
 def speech(song):

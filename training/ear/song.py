@@ -183,7 +183,7 @@ def _modulated(dice, tonic, mode):
 def _layers(dice):
     if dice.chance(0.03):
         return dict(LONE)
-    lead = dice.chance(0.74)
+    lead = dice.chance(0.82)
     comps = dice.weighted({(True, False, False): 28, (True, True, False): 42, (True, True, True): 24, (False, False, False): 6})
     return dict(drums=dice.chance(0.76), bass=dice.chance(0.82), comps=comps, lead=lead,
                 texture=dice.chance(0.28 if lead else 0.5), speech=dice.chance(0.1), energy=dice.uniform(0.6, 1.15))

@@ -35,14 +35,18 @@ class Zone:
 
 
 class SoundFont:
-    """``bank``: float32 samples; ``zones``: float32 [rows, ZONE_FIELDS]; ``presets[bank, program]``: list of Zone."""
+    """``bank``: float32 samples; ``zones``: float32 [rows, ZONE_FIELDS]; ``presets[bank, program]``: list of Zone.
 
-    def __init__(self, path):
+    ``first_row`` and ``first_sample`` say where zones and samples will lie once several fonts are joined.
+    """
+
+    def __init__(self, path, first_row=0, first_sample=0):
         with open(path, "rb") as file:
             chunks = dict(_chunks(file.read()))
         samples = np.frombuffer(chunks[b"smpl"], "<i2").astype(np.float32) / 32768
         self._headers = list(struct.iter_unpack("<20sIIIIIBbHH", chunks[b"shdr"]))[:-1]
-        self._bank_parts, self._bank_length, self._sample_starts = [], 0, {}
+        self._bank_parts, self._bank_length, self._sample_starts = [], first_sample, {}
+        self._first_row = first_row
         self._samples = samples
         self._rows = []
         self.presets = self._read_presets(chunks)
@@ -98,7 +102,7 @@ class SoundFont:
                            rate / root_hertz, gain))
         seconds = {g: 2 ** (_signed(generators.get(g, -12000)) / 1200) for g in (ATTACK, DECAY, RELEASE)}
         sustain = 10 ** (-_signed(generators.get(SUSTAIN, 0)) / 200)
-        return Zone(max(low, outer_low), min(high, outer_high), len(self._rows) - 1, root_hertz, (end - start) / rate,
+        return Zone(max(low, outer_low), min(high, outer_high), self._first_row + len(self._rows) - 1, root_hertz, (end - start) / rate,
                     looped, seconds[ATTACK], seconds[DECAY], sustain, seconds[RELEASE])
 
     def _sample(self, index, start, end, rate):
@@ -109,12 +113,16 @@ class SoundFont:
                 spectrum = np.fft.rfft(data)
                 spectrum[int(10500 / rate * len(data)) :] = 0
                 data = np.fft.irfft(spectrum, len(data)).astype(np.float32)
-            blocks = data[: len(data) // 256 * 256].reshape(-1, 256) if len(data) >= 256 else data[None]
-            loud = float(np.sqrt(np.mean(blocks**2, 1).max())) + 1e-4
-            self._sample_starts[index] = (self._bank_length, loud)
+            self._sample_starts[index] = (self._bank_length, loudest(data))
             self._bank_parts.append(data)
             self._bank_length += len(data)
         return self._sample_starts[index]
+
+
+def loudest(samples):
+    """RMS of the loudest 256 samples in a row, never 0."""
+    blocks = samples[: len(samples) // 256 * 256].reshape(-1, 256) if len(samples) >= 256 else samples[None]
+    return float(np.sqrt(np.mean(blocks**2, 1).max())) + 1e-4
 
 
 def _chunks(data, at=0, end=None):

@@ -11,7 +11,7 @@ from ear.clip import CLIP_SECONDS, draw_batch
 from ear.effects import Mixer
 from ear.features import Features
 from ear.labels import SAMPLE_RATE_HZ
-from ear.soundfont import SoundFont
+from ear.instruments import Instruments
 from ear.synth import Synthesizer
 
 HELD_OUT_SEED = 2_000_000_000
@@ -19,11 +19,11 @@ EXCERPT_GAIN_DECIBELS = 6.0
 
 
 class Material:
-    """Optional ingredients of the generator: a chart table (ear.charts) and a soundfont, by path."""
+    """Optional ingredients of the generator: a chart table (ear.charts) and sampled instruments, by path."""
 
-    def __init__(self, charts=None, soundfont=None):
+    def __init__(self, charts=None, soundfonts=()):
         self.charts = json.loads(Path(charts).read_text()) if charts else None
-        self.soundfont = SoundFont(soundfont) if soundfont else None
+        self.soundfonts = Instruments(soundfonts) if soundfonts else None
 
 
 class ClipStream(IterableDataset):
@@ -42,7 +42,7 @@ class ClipStream(IterableDataset):
         worker = get_worker_info()
         index, stride = (self.start + worker.id * self.stride, worker.num_workers * self.stride) if worker else (self.start, self.stride)
         while True:
-            batch = draw_batch(self.first_seed + index * self.count, self.count, self.material.charts, self.material.soundfont, self.clip_seconds)
+            batch = draw_batch(self.first_seed + index * self.count, self.count, self.material.charts, self.material.soundfonts, self.clip_seconds)
             yield {name: torch.from_numpy(np.ascontiguousarray(array)) for name, array in batch.items()}
             index += stride
 
@@ -59,7 +59,7 @@ class Renderer:
     def __init__(self, device, folder, material, clip_seconds=CLIP_SECONDS, seed=None):
         generator = None if seed is None else torch.Generator(device).manual_seed(seed)
         self.device, self.samples = device, int(clip_seconds * SAMPLE_RATE_HZ)
-        self.synthesizer = Synthesizer(device, folder, material.soundfont, generator)
+        self.synthesizer = Synthesizer(device, folder, material.soundfonts, generator)
         self.mixer = Mixer(device, self.samples, generator)
         self.features = Features(device)
 

@@ -36,12 +36,12 @@ def build_kernel(device, folder):
 class Synthesizer:
     """Renders batches of notes into buses [clips, buses, samples]."""
 
-    def __init__(self, device, folder, soundfont=None, generator=None):
+    def __init__(self, device, folder, soundfonts=None, generator=None):
         self.device = device
         self.kernel = build_kernel(device, folder)
         self.generator = generator
-        zones = torch.zeros(1, 6) if soundfont is None else torch.from_numpy(soundfont.zones)
-        bank = torch.zeros(8) if soundfont is None else torch.from_numpy(soundfont.bank)
+        zones = torch.zeros(1, 6) if soundfonts is None else torch.from_numpy(soundfonts.zones)
+        bank = torch.zeros(8) if soundfonts is None else torch.from_numpy(soundfonts.bank)
         self.zones, self.bank = zones.to(device).contiguous(), bank.to(device).contiguous()
         self.vowels = torch.tensor(VOWELS, dtype=torch.float32, device=device)
         self.noise_hertz = torch.fft.rfftfreq(NOISE_LENGTH, 1 / SAMPLE_RATE_HZ).to(device).clamp(min=1.0)

@@ -106,7 +106,7 @@ def main():
     parser.add_argument("model")
     parser.add_argument("run")
     parser.add_argument("--charts")
-    parser.add_argument("--soundfont")
+    parser.add_argument("--soundfont", action="append", default=[], help="may be given several times")
     parser.add_argument("--kernels", default="build")
     options = parser.parse_args()
     network = ListeningNetwork()
