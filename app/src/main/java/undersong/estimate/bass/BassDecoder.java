@@ -3,8 +3,8 @@ package undersong.estimate.bass;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import undersong.estimate.LearnedCertainty;
 import undersong.kernel.ChangeChain;
-import undersong.kernel.LogisticScale;
 import undersong.reading.NoteEvent;
 import undersong.time.Span;
 
@@ -25,8 +25,7 @@ final class BassDecoder {
   private static final double SHORTEST_SECONDS = 0.09;
   private static final float PIN = 100;
 
-  /** Fitted on the tuning songs (training/calibrate.py). */
-  private static final LogisticScale STATED = new LogisticScale(0.46, 0.18);
+  private static final LearnedCertainty SURE = LearnedCertainty.of("bass", List.of("posterior"));
 
   /** In a pin no pitch is wanted by this number. */
   static final int FREE = -1;
@@ -87,7 +86,7 @@ final class BassDecoder {
               : onsetNear(evidence, t, path[t] == BassEvidence.NO_BASS ? -1 : path[t]);
       end = Math.min(durationSeconds, Math.max(end, start));
       if (path[from] != BassEvidence.NO_BASS && end - start >= SHORTEST_SECONDS) {
-        double sure = STATED.of(mean(posteriors, path[from], from, t));
+        double sure = SURE.of(LearnedCertainty.logOdds(mean(posteriors, path[from], from, t)));
         addStruck(evidence, path[from], start, end, sure, notes);
       }
       start = end;

@@ -235,6 +235,14 @@ public final class BlockMatchForm implements Estimator<Form> {
       this.durationSeconds = durationSeconds;
     }
 
+    /** What says how sure a section is, as {@link SectionCertainty#EVIDENCE} names it. */
+    public double[] certaintyEvidence(Section section) {
+      int first = spans.nearestStart(section.span().startSeconds());
+      double end = section.span().endSeconds();
+      int last = end >= durationSeconds ? spans.size() - 1 : spans.nearestStart(end) - 1;
+      return new SectionCertainty(evidence, sounding.untilRinging()).evidence(first, last);
+    }
+
     /** {@code [bar][number]}, in the order of {@link FormSettings#boundaryWeights()}. */
     public double[][] boundaryEvidence() {
       double[][] copy = new double[evidence.length][];

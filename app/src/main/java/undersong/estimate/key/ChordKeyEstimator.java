@@ -9,10 +9,10 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
 import undersong.estimate.Estimator;
+import undersong.estimate.LearnedCertainty;
 import undersong.feature.EarActivations;
 import undersong.feature.Features;
 import undersong.kernel.ChangeChain;
-import undersong.kernel.LogisticScale;
 import undersong.reading.Candidate;
 import undersong.reading.Chords;
 import undersong.reading.Correction;
@@ -59,11 +59,8 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
   /** A region shorter than this is a tonicization, not a key. */
   private static final int SHORTEST_BARS = 4;
 
-  /**
-   * The evidence is tempered, so its posterior is too modest: tonic and third of 110 regions of 104
-   * recordings that may be learned from (fitted as training/calibrate.py does).
-   */
-  private static final LogisticScale STATED = new LogisticScale(1.16, 1.35);
+  /** The evidence is tempered, so its posterior is too modest. */
+  private static final LearnedCertainty SURE = LearnedCertainty.of("keys", List.of("posterior"));
 
   private static final float PIN = 100;
   private static final int RUNNERS_UP = 3;
@@ -222,7 +219,7 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
 
   private static KeyRegion region(int key, Span span, double[] means, ModeTeller.Told told) {
     double raw = Math.min(1, means[key] * told.margin());
-    double probability = STATED.of(raw);
+    double probability = SURE.of(LearnedCertainty.logOdds(raw));
     // What is left is shared among the others as they stand.
     double left = raw >= 1 ? 0 : (1 - probability) / (1 - raw);
     List<Candidate<Key>> others = new ArrayList<>();

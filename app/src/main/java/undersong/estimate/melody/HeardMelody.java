@@ -78,16 +78,15 @@ public final class HeardMelody implements Estimator<Melody> {
         frame++;
       }
       if (frame > begin) {
-        addStretch(lead, voicing, path, begin, frame, cutter, notes, curve);
+        addStretch(lead, path, begin, frame, cutter, notes, curve);
       }
       frame++;
     }
-    return new Melody(notes, curve);
+    return new Melody(new LeadCertainty(ear, notes).stated(), curve);
   }
 
   private static void addStretch(
       FrameMatrix lead,
-      FrameMatrix voicing,
       LeadPath path,
       int begin,
       int end,
@@ -96,7 +95,6 @@ public final class HeardMelody implements Estimator<Melody> {
       List<PitchStretch> curve) {
     FrameClock clock = lead.clock();
     double[] pitches = new double[end - begin];
-    double[] certainty = new double[end - begin];
     List<Double> rounded = new ArrayList<>();
     for (int i = 0; i < pitches.length; i++) {
       double mass = 1e-9;
@@ -109,10 +107,9 @@ public final class HeardMelody implements Estimator<Melody> {
       }
       double refined = weighted > 0 ? weighted / mass : bin;
       pitches[i] = FIRST_BIN_MIDI + refined / 3;
-      certainty[i] = Math.min(1, mass) * voicing.at(begin + i, 0);
       rounded.add(Math.round(pitches[i] * 100) / 100.0);
     }
-    notes.addAll(cutter.cut(clock, begin, pitches, certainty));
+    notes.addAll(cutter.cut(clock, begin, pitches));
     curve.add(new PitchStretch(clock.secondsAt(begin), clock.secondsAt(1), rounded));
   }
 

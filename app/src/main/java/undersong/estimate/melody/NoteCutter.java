@@ -3,7 +3,6 @@ package undersong.estimate.melody;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import undersong.kernel.LogisticScale;
 import undersong.reading.NoteEvent;
 import undersong.time.FrameClock;
 import undersong.time.Span;
@@ -16,9 +15,6 @@ import undersong.time.Span;
 final class NoteCutter {
   /** No note begins twice within so many frames. */
   private static final int NEAR_FRAMES = 2;
-
-  /** Fitted on tune and pulse-tune (training/calibrate.py). */
-  private static final LogisticScale STATED = new LogisticScale(1.29, 1.16);
 
   private final MelodySettings settings;
   private final double tuningSemitones;
@@ -33,9 +29,9 @@ final class NoteCutter {
   /**
    * @param first frame of the stretch
    * @param pitches MIDI pitch of each of its frames
-   * @param certainty of each of its frames, 0 to 1
+   * @return notes whose certainty nobody has weighed yet
    */
-  List<NoteEvent> cut(FrameClock clock, int first, double[] pitches, double[] certainty) {
+  List<NoteEvent> cut(FrameClock clock, int first, double[] pitches) {
     int[] semitones = semitones(pitches);
     List<Integer> starts = new ArrayList<>(List.of(0));
     int shortest =
@@ -56,7 +52,7 @@ final class NoteCutter {
             new NoteEvent(
                 new Span(clock.secondsAt(first + begin), clock.secondsAt(first + end)),
                 median(pitches, begin, end),
-                mean(certainty, begin, end)));
+                1));
       }
     }
     return notes;
@@ -122,13 +118,5 @@ final class NoteCutter {
     double[] sorted = Arrays.copyOfRange(values, begin, end);
     Arrays.sort(sorted);
     return sorted[sorted.length / 2];
-  }
-
-  private static double mean(double[] values, int begin, int end) {
-    double sum = 0;
-    for (int i = begin; i < end; i++) {
-      sum += values[i];
-    }
-    return STATED.of(Math.min(1, sum / (end - begin)));
   }
 }

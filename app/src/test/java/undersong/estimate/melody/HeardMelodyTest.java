@@ -60,6 +60,18 @@ class HeardMelodyTest {
     assertThat(notes.get(3).span().startSeconds()).isCloseTo(3.0, within(0.05));
   }
 
+  /** The same two notes, one begun by a stroke of its pitch, one by a stroke of another. */
+  @Test
+  void isSurerOfANoteWhoseBeginningIsHeard() {
+    Features begun =
+        FOUR_SECONDS
+            .features()
+            .withHeard(tune().set(EarHead.NOTE_ONSET, 69 - 21, 0.4, 0.42, 0.9).activations());
+    double sure = melody(begun).value().notes().get(0).probability();
+    double unsure = melody(heard()).value().notes().get(0).probability();
+    assertThat(sure).isGreaterThan(unsure).isLessThan(1);
+  }
+
   @Test
   void keepsTheCurveWithoutBreakingItAtNotes() {
     assertThat(melody(heard()).value().curve()).hasSize(2);

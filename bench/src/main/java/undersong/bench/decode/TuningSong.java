@@ -22,7 +22,6 @@ import undersong.feature.FeatureCache;
 import undersong.feature.FeatureExtractor;
 import undersong.feature.Features;
 import undersong.feature.ear.ListeningModel;
-import undersong.reading.Facet;
 import undersong.reading.Reading;
 import undersong.study.Studied;
 import undersong.study.Study;
@@ -48,6 +47,8 @@ record TuningSong(
     BeatGrid beats,
     List<Timed<String>> sections,
     List<Timed<KeyLabel>> keys) {
+  static final String COMPOSED_SET = "plant-tune";
+
   private static final int COMPOSED = 24;
   private static final long COMPOSED_SEED = 1001;
   private static final long CACHE_BYTES = 4L << 30;
@@ -58,41 +59,10 @@ record TuningSong(
    */
   static List<TuningSong> all(Path cache, Path soundfont, List<String> sets) throws IOException {
     List<TuningSong> songs = new ArrayList<>();
-    eachCopy(
-        cache,
-        soundfont,
-        sets,
-        (set, truth, id, studied, features) ->
-            songs.add(
-                of(
-                    set,
-                    id,
-                    studied,
-                    features,
-                    BeatGrid.of(truth.beats().stream().mapToDouble(b -> b).toArray()),
-                    truth.sections(),
-                    truth.keys())));
-    Path composed = cache.resolve("planted").resolve("plant-tune");
-    try (Study study = Study.on(composed.resolve("decode.shelf"))) {
-      for (PlantedSong song : Composer.songs("plant-tune", COMPOSED, COMPOSED_SEED)) {
-        Reading truth = song.score().truth().reading();
-        Path audio = composed.resolve(song.id() + ".wav");
-        if (Files.exists(audio)) {
-          BeatGrid beats = truth.get(Facet.BEATS).grid();
-          Studied studied = study.study(audio);
-          Features features = features(composed.resolve("features"), studied);
-          songs.add(
-              of(
-                  "plant-tune",
-                  song.id() + ".wav",
-                  studied,
-                  features,
-                  beats,
-                  sections(truth),
-                  keys(truth)));
-        }
-      }
-    }
+    Learner keeps =
+        (set, truth, id, studied, features) -> songs.add(of(set, truth, id, studied, features));
+    eachCopy(cache, soundfont, sets, keeps);
+    eachComposed(cache, keeps);
     return songs;
   }
 
@@ -122,6 +92,22 @@ record TuningSong(
     }
   }
 
+  /** The composed songs for tuning that are rendered; they have whole forms. */
+  static void eachComposed(Path cache, Learner learner) throws IOException {
+    Path composed = cache.resolve("planted").resolve(COMPOSED_SET);
+    try (Study study = Study.on(composed.resolve("decode.shelf"))) {
+      for (PlantedSong song : Composer.songs(COMPOSED_SET, COMPOSED, COMPOSED_SEED)) {
+        Path audio = composed.resolve(song.id() + ".wav");
+        if (Files.exists(audio)) {
+          Studied studied = study.study(audio);
+          Features features = features(composed.resolve("features"), studied);
+          Truth truth = ComposedTruth.of(song.score());
+          learner.take(COMPOSED_SET, truth, audio.getFileName().toString(), studied, features);
+        }
+      }
+    }
+  }
+
   private static Features features(Path folder, Studied studied) {
     return new FeatureCache(folder, CACHE_BYTES)
         .find(studied.song().contentHash(), FeatureExtractor.VERSION + "-" + EAR)
@@ -129,13 +115,7 @@ record TuningSong(
   }
 
   private static TuningSong of(
-      String set,
-      String id,
-      Studied studied,
-      Features features,
-      BeatGrid beats,
-      List<Timed<String>> sections,
-      List<Timed<KeyLabel>> keys) {
+      String set, Truth truth, String id, Studied studied, Features features) {
     Reading reading = studied.stored().reading();
     return new TuningSong(
         set,
@@ -143,9 +123,9 @@ record TuningSong(
         new BlockMatchForm(FormSettings.DEFAULTS).compare(features, reading),
         reading,
         new PulseChainBeatTracker().weighed(features),
-        beats,
-        sections,
-        keys);
+        BeatGrid.of(truth.beats().stream().mapToDouble(b -> b).toArray()),
+        truth.sections(),
+        truth.keys());
   }
 
   private static final String EAR = ear();
@@ -154,24 +134,5 @@ record TuningSong(
     try (ListeningModel model = ListeningModel.load().orElseThrow()) {
       return model.version();
     }
-  }
-
-  private static List<Timed<String>> sections(Reading truth) {
-    return truth.get(Facet.FORM).sections().stream()
-        .map(s -> new Timed<>(s.span().startSeconds(), s.span().endSeconds(), s.letter()))
-        .toList();
-  }
-
-  private static List<Timed<KeyLabel>> keys(Reading truth) {
-    return truth.get(Facet.KEYS).regions().stream()
-        .map(
-            r ->
-                new Timed<>(
-                    r.span().startSeconds(),
-                    r.span().endSeconds(),
-                    new KeyLabel(
-                        r.key().tonic().pitchClass(),
-                        r.key().mode().isMinor() ? "minor" : r.key().mode().words())))
-        .toList();
   }
 }

@@ -3,16 +3,20 @@ package undersong.bench.metrics;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Random;
 
 /**
  * Whether stated probabilities come true: of those said with 0.8, 80 % should be right. Ten bins of
  * equal weight; equal probabilities stay in one bin, so that their order cannot matter.
  *
  * @param expectedError mean distance of stated and observed over the bins; NaN of nothing
+ * @param byChance the error that perfectly honest statements of the same probabilities would show:
+ *     a bin of few statements never comes out even; 0 in results of older runs
  * @param bins from the least to the most sure
  */
-public record Calibration(double expectedError, List<Bin> bins) {
+public record Calibration(double expectedError, double byChance, List<Bin> bins) {
   private static final int BINS = 10;
+  private static final int DRAWS = 200;
 
   public Calibration {
     bins = List.copyOf(bins);
@@ -33,6 +37,21 @@ public record Calibration(double expectedError, List<Bin> bins) {
   public record Bin(double stated, double observed, double weight) {}
 
   public static Calibration of(List<Stated> statements) {
+    Calibration of = binned(statements);
+    Random dice = new Random(1);
+    double sum = 0;
+    for (int draw = 0; draw < DRAWS; draw++) {
+      List<Stated> honest = new ArrayList<>();
+      for (Stated s : statements) {
+        int right = dice.nextDouble() < s.probability() ? 1 : 0;
+        honest.add(new Stated(s.probability(), right, s.weight()));
+      }
+      sum += binned(honest).expectedError();
+    }
+    return new Calibration(of.expectedError(), sum / DRAWS, of.bins());
+  }
+
+  private static Calibration binned(List<Stated> statements) {
     List<Stated> sorted =
         statements.stream()
             .filter(s -> s.weight() > 0)
@@ -40,7 +59,7 @@ public record Calibration(double expectedError, List<Bin> bins) {
             .toList();
     double all = sorted.stream().mapToDouble(Stated::weight).sum();
     if (all == 0) {
-      return new Calibration(Double.NaN, List.of());
+      return new Calibration(Double.NaN, Double.NaN, List.of());
     }
     List<Bin> bins = new ArrayList<>();
     double error = 0;
@@ -67,6 +86,6 @@ public record Calibration(double expectedError, List<Bin> bins) {
         error += Math.abs(stated - right);
       }
     }
-    return new Calibration(error / all, bins);
+    return new Calibration(error / all, Double.NaN, bins);
   }
 }

@@ -126,7 +126,8 @@ public final class Program implements Listener {
     return java.util.Arrays.stream(values).boxed().toList();
   }
 
-  private static KeyLabel label(Key key) {
+  /** A key as references name it. */
+  public static KeyLabel label(Key key) {
     // no reference tells the three forms of minor apart
     String mode = key.mode().isMinor() ? "minor" : key.mode().words();
     return new KeyLabel(key.tonic().pitchClass(), mode);

@@ -192,14 +192,16 @@ public final class Page {
     }
     line("");
     line(
-        "Calibration: expected error over ten bins of equal weight (aim 0.05), and per bin stated");
+        "Calibration: expected error over ten bins of equal weight (aim 0.05), what perfectly"
+            + " honest");
     line(
-        "→ observed. [Reliability](pictures/%s-reliability.svg), [chord"
+        "statements as many and as sure would show by chance, and per bin stated → observed."
+            + " [Reliability](pictures/%s-reliability.svg), [chord"
             + " qualities](pictures/%s-qualities.svg), [per song](pictures/%s-songs.svg).",
         set, set, set);
     line("");
-    line("| facet | expected error | bins |");
-    line("|---|---|---|");
+    line("| facet | expected error | by chance | bins |");
+    line("|---|---|---|---|");
     run.calibration()
         .forEach(
             (facet, c) -> {
@@ -211,7 +213,8 @@ public final class Page {
                               b ->
                                   String.format(Locale.ROOT, "%.2f→%.2f", b.stated(), b.observed()))
                           .toList());
-              line("| %s | %s | %s |", facet, number(c.expectedError()), bins);
+              String chance = c.byChance() == 0 ? "-" : number(c.byChance());
+              line("| %s | %s | %s | %s |", facet, number(c.expectedError()), chance, bins);
             });
   }
 

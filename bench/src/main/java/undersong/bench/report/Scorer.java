@@ -25,7 +25,7 @@ import undersong.bench.render.Truth;
 /** Scores what was heard in one song against its truth: one number per metric, by name. */
 final class Scorer {
   /** Other charts state a tonic alone; their mode is read off the tonic's chords. */
-  private static final Pattern MODE_STATED = Pattern.compile("own-|pop909-|test-");
+  private static final Pattern MODE_STATED = Pattern.compile("own-|pop909-|plant-|test-");
 
   private final Truth truth;
   private final Heard heard;

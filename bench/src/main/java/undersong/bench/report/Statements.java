@@ -22,10 +22,10 @@ import undersong.bench.render.Truth;
  * root, triad and bass are, open fifths by root and openness). Notes: right where onset and pitch
  * match. Sections: right where both edges lie within 3 s.
  */
-final class Statements {
+public final class Statements {
   private final Map<String, List<Calibration.Stated>> byFacet = new LinkedHashMap<>();
 
-  void add(Truth truth, Heard heard) {
+  public void add(Truth truth, Heard heard) {
     Heard.Sureness sure = heard.sureness();
     sure.beats().ifPresent(p -> say("beats", p, f(truth.beats(), beats(heard))));
     sure.downbeats().ifPresent(p -> say("downbeats", p, f(truth.downbeats(), downbeats(heard))));
@@ -139,6 +139,13 @@ final class Statements {
               .anyMatch(s -> Math.abs(s.endSeconds() - section.endSeconds()) <= 3);
       say("sections", probabilities.get(i), start && end ? 1 : 0);
     }
+  }
+
+  /** All that was said, facet by facet, in the order in which it was heard. */
+  public Map<String, List<Calibration.Stated>> said() {
+    Map<String, List<Calibration.Stated>> said = new LinkedHashMap<>();
+    byFacet.forEach((facet, statements) -> said.put(facet, List.copyOf(statements)));
+    return said;
   }
 
   Map<String, Calibration> calibrations() {

@@ -29,6 +29,21 @@ class OwnMetricsTest {
     assertThat(Calibration.of(List.of()).expectedError()).isNaN();
   }
 
+  /** Worked by hand: alone in its bin, a statement of about one half is off by one half always. */
+  @Test
+  void saysWhatHonestStatementsShowByChance() {
+    List<Calibration.Stated> few = new ArrayList<>();
+    List<Calibration.Stated> many = new ArrayList<>();
+    for (int i = 0; i < 10; i++) {
+      few.add(new Calibration.Stated(0.495 + i / 1000.0, i % 2, 1));
+    }
+    for (int i = 0; i < 10_000; i++) {
+      many.add(new Calibration.Stated(0.3 + 0.4 * i / 10_000, i % 2, 1));
+    }
+    assertThat(Calibration.of(few).byChance()).isCloseTo(0.5, within(0.005));
+    assertThat(Calibration.of(many).byChance()).isLessThan(0.02);
+  }
+
   @Test
   void makesTenBinsOfEqualCount() {
     List<Calibration.Stated> rising = new ArrayList<>();
