@@ -18,16 +18,20 @@ NEAR_SECONDS = 0.085
 HIT_SECONDS = 0.065
 
 
-def fit(evidence, anew):
-    """Weights and bias by Newton's method."""
+def newton(evidence, label, weight=None):
+    """Weights and bias of a logistic regression by Newton's method.
+
+    Labels are 0 to 1; weights of rows are 1 each where none are given.
+    """
+    weight = np.ones(len(evidence)) if weight is None else weight
     rows = np.hstack([evidence, np.ones((len(evidence), 1))])
     weights = np.zeros(rows.shape[1])
-    ridge = RIDGE * len(rows) * np.eye(len(weights))
+    ridge = RIDGE * weight.sum() * np.eye(len(weights))
     ridge[-1, -1] = 0
     for _ in range(30):
         p = 1 / (1 + np.exp(-rows @ weights))
-        slope = rows.T @ (p - anew) + ridge @ weights
-        bend = (rows * (p * (1 - p))[:, None]).T @ rows + ridge
+        slope = rows.T @ (weight * (p - label)) + ridge @ weights
+        bend = (rows * (weight * p * (1 - p))[:, None]).T @ rows + ridge
         step = np.linalg.solve(bend, slope)
         weights -= step
         if np.abs(step).max() < 1e-6:
@@ -60,7 +64,7 @@ def main():
     fold = np.array([ids.index(r) // 2 % FOLDS for r in recording])
     p = np.zeros(len(rows))
     for k in range(FOLDS):
-        weights = fit(evidence[fold != k], anew[fold != k])
+        weights = newton(evidence[fold != k], anew[fold != k])
         out = fold == k
         p[out] = 1 / (1 + np.exp(-(evidence[out] @ weights[:-1] + weights[-1])))
     for limit in (0.2, 0.25, 0.3, 0.35, 0.4, 0.5, 0.6):
@@ -69,7 +73,7 @@ def main():
             true, picks, right = told(recording[which], seconds[which], anew[which], p[which], limit)
             line += f"   {name}: precision {right / max(1, picks):.3f} recall {right / max(1, true):.3f}"
         print(line)
-    weights = fit(evidence, anew)
+    weights = newton(evidence, anew)
     print("weights", ", ".join(f"{w:.2f}" for w in weights[:-1]), "bias", f"{weights[-1]:.2f}")
 
 

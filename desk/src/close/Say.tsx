@@ -17,7 +17,8 @@ export function Say({ state }: { state: SongState }) {
       <CopyChanges state={state} />
       <ChordSay state={state} />
       <NoteSay state={state} task="bass" title="Bass" notes={state.page.value.bass} over={{ kind: "BassNoteOver" }} none={{ kind: "NoBassOver" }} noneWords="No bass here" />
-      <NoteSay state={state} task="tune" title="Tune" notes={state.page.value.melody} over={{ kind: "MelodyNoteOver" }} none={{ kind: "NoMelodyOver" }} noneWords="No tune here" />
+      <NoteSay state={state} task="tune" title="Tune" notes={state.page.value.melody} over={{ kind: "MelodyNoteOver" }} none={{ kind: "NoMelodyOver" }} noneWords="No tune here"
+               sounds={{ said: { kind: "MelodyOver" }, words: "A tune sounds throughout" }} />
       <KeySay state={state} />
       <SectionSay state={state} />
       <BeatSay state={state} />

@@ -14,6 +14,8 @@ interface NotesProps {
   over: Correction;
   none: Correction;
   noneWords: string;
+  /** What is said where the part sounds unheard, if the desk has notes at hand for it. */
+  sounds?: { said: Correction; words: string };
 }
 
 export function NoteSay({ task, ...props }: NotesProps & { task: Task }) {
@@ -21,7 +23,7 @@ export function NoteSay({ task, ...props }: NotesProps & { task: Task }) {
 }
 
 /** The notes of one part in the opened span, each to be put right, and a form for the whole of it. */
-function NotesHere({ state, title, notes, over, none, noneWords }: NotesProps) {
+function NotesHere({ state, title, notes, over, none, noneWords, sounds }: NotesProps) {
   const span = state.span;
   const within = overlapping(notes, span);
   const say = (at: { startSeconds: number; endSeconds: number }) => (event: Event) => {
@@ -47,6 +49,7 @@ function NotesHere({ state, title, notes, over, none, noneWords }: NotesProps) {
         <label>All of it is <PitchField hint="F#3" /></label>{" "}
         <button type="submit">Say so</button>{" "}
         <button type="button" onClick={() => void state.say({ ...none, span: [span.startSeconds, span.endSeconds] })}>{noneWords}</button>
+        {sounds && <>{" "}<button type="button" onClick={() => void state.say({ ...sounds.said, span: [span.startSeconds, span.endSeconds] })}>{sounds.words}</button></>}
       </form>
     </>
   );

@@ -48,6 +48,8 @@ final class CorrectionWords {
       return "no bass" + over(over.span());
     } else if (correction instanceof Correction.MelodyNoteOver over) {
       return "melody " + pitch(over.midiPitch()) + over(over.span());
+    } else if (correction instanceof Correction.MelodyOver over) {
+      return "the melody sounds" + over(over.span());
     } else if (correction instanceof Correction.NoMelodyOver over) {
       return "no melody" + over(over.span());
     } else if (correction instanceof Correction.VoiceNoteOver over) {

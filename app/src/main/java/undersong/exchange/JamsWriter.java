@@ -5,8 +5,11 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Collections;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Stream;
 import undersong.reading.Bass;
 import undersong.reading.Beats;
 import undersong.reading.ChordSpan;
@@ -219,20 +222,29 @@ public final class JamsWriter {
     }
   }
 
-  /** The curve as heard; a tune known by its notes only is written as one even pitch a note. */
+  /**
+   * The curve as heard, with the pitch that was followed through rests as not voiced; a tune known
+   * by its notes only is written as one even pitch a note.
+   */
   private void contour(Melody melody) {
     boolean heard = !melody.curve().isEmpty();
     ObjectNode annotation =
         annotation(
             "pitch_contour",
             heard
-                ? "Pitch as heard, in hertz; index counts stretches without a break."
+                ? "Pitch as heard, in hertz; index counts stretches without a break. Not voiced:"
+                    + " the pitch the tune would have where it rests."
                 : "One even pitch in hertz for the length of each note; index counts notes.");
     ((ObjectNode) annotation.get("sandbox")).put("part", PartName.MELODY);
     ObjectNode columns = annotation.putObject("data");
     List.of("time", "duration", "value", "confidence").forEach(columns::putArray);
     List<PitchStretch> stretches =
-        heard ? melody.curve() : melody.notes().stream().map(this::evenStretch).toList();
+        heard
+            ? Stream.concat(melody.curve().stream(), melody.unsure().stream())
+                .sorted(Comparator.comparingDouble(PitchStretch::startSeconds))
+                .toList()
+            : melody.notes().stream().map(this::evenStretch).toList();
+    Set<PitchStretch> unsure = Set.copyOf(melody.unsure());
     for (int index = 0; index < stretches.size(); index++) {
       PitchStretch stretch = stretches.get(index);
       for (int i = 0; i < stretch.midiPitches().size(); i++) {
@@ -244,7 +256,7 @@ public final class JamsWriter {
             .addObject()
             .put("index", index)
             .put("frequency", micro(SpelledPitch.hertz(stretch.midiPitches().get(i))))
-            .put("voiced", true);
+            .put("voiced", !unsure.contains(stretch));
         columns.withArray("confidence").add(confidenceAt(melody.notes(), time));
       }
     }

@@ -108,6 +108,14 @@ public sealed interface Correction {
     }
   }
 
+  /** The tune sounds through the span, with the notes that were followed there. */
+  record MelodyOver(Span span) implements Correction {
+    @Override
+    public Facet<?> facet() {
+      return Facet.MELODY;
+    }
+  }
+
   record NoMelodyOver(Span span) implements Correction {
     @Override
     public Facet<?> facet() {

@@ -88,6 +88,10 @@ public final class ReadingJson {
 
   private static <V extends FacetValue> Reading with(
       Reading reading, Facet<V> facet, JsonNode value, List<Correction> unplaced) {
+    if (facet == Facet.MELODY && value instanceof ObjectNode melody && !melody.has("unsure")) {
+      // Stored before the pitch in rests was kept; charts and memories are not heard anew.
+      melody.putArray("unsure");
+    }
     List<Correction> own = unplaced.stream().filter(c -> c.facet() == facet).toList();
     return reading.with(facet, new Derived<>(convert(value, facet.valueType()), own));
   }

@@ -81,6 +81,8 @@ final class Anchors {
         return new Correction.NoBassOver(span(over.span()));
       } else if (correction instanceof Correction.MelodyNoteOver over) {
         return new Correction.MelodyNoteOver(span(over.span()), pitch(over.midiPitch()));
+      } else if (correction instanceof Correction.MelodyOver over) {
+        return new Correction.MelodyOver(span(over.span()));
       } else if (correction instanceof Correction.NoMelodyOver over) {
         return new Correction.NoMelodyOver(span(over.span()));
       } else if (correction instanceof Correction.VoiceNoteOver over) {

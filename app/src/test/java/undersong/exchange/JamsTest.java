@@ -239,14 +239,19 @@ class JamsTest {
     List<NoteEvent> notes = READING.get(Facet.MELODY).notes();
     double start = notes.get(0).span().startSeconds();
     PitchStretch glide = new PitchStretch(start, 0.02, List.of(69.0, 69.5, 81.0));
-    Reading reading = READING.with(Facet.MELODY, Derived.of(new Melody(notes, List.of(glide))));
+    PitchStretch rest = new PitchStretch(start + 0.06, 0.02, List.of(57.0));
+    Melody melody = new Melody(notes, List.of(glide), List.of(rest));
+    Reading reading = READING.with(Facet.MELODY, Derived.of(melody));
     JsonNode root = new ObjectMapper().readTree(JamsWriter.print(reading, FACTS));
     JsonNode columns = annotation(root, "pitch_contour").get("data");
     checkColumns(columns);
-    assertThat(columns.get("time")).hasSize(3);
+    assertThat(columns.get("time")).hasSize(4);
     assertThat(columns.get("value").get(0).get("frequency").asDouble()).isEqualTo(440);
     assertThat(columns.get("value").get(2).get("frequency").asDouble()).isEqualTo(880);
     assertThat(columns.get("confidence").get(0).asDouble()).isEqualTo(0.5);
+    assertThat(columns.get("value").get(2).get("voiced").asBoolean()).isTrue();
+    assertThat(columns.get("value").get(3).get("voiced").asBoolean()).isFalse();
+    assertThat(columns.get("value").get(3).get("frequency").asDouble()).isEqualTo(220);
   }
 
   @Test
@@ -263,7 +268,8 @@ class JamsTest {
         "{",
         "{\"annotations\": 3}",
         "{\"annotations\": [{\"namespace\": \"beat\", \"data\": [{\"time\": \"x\"}]}]}",
-        "{\"annotations\": [{\"namespace\": \"beat\", \"data\": [{\"time\": -1, \"duration\": 0}]}]}",
+        "{\"annotations\": [{\"namespace\": \"beat\", \"data\": [{\"time\": -1, \"duration\":"
+            + " 0}]}]}",
         "{\"annotations\": [{\"namespace\": \"chord\", \"data\":"
             + " [{\"time\": 0, \"duration\": 1, \"value\": \"Cm\"}]}]}",
         "{\"annotations\": [{\"namespace\": \"chord\", \"data\":"

@@ -34,6 +34,7 @@ public final class SampleCorrections {
         new Correction.BassNoteOver(SECOND_BAR, 29),
         new Correction.NoBassOver(SECOND_BAR),
         new Correction.MelodyNoteOver(SECOND_BAR, 71.5),
+        new Correction.MelodyOver(SECOND_BAR),
         new Correction.NoMelodyOver(SECOND_BAR),
         new Correction.VoiceNoteOver("voice-2", SECOND_BAR, 74.25),
         new Correction.NoVoiceOver("voice-3", SECOND_BAR),

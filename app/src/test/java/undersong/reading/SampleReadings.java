@@ -38,7 +38,8 @@ public final class SampleReadings {
             Derived.of(
                 new Melody(
                     notes(69.25, 72, 76, 74),
-                    List.of(new PitchStretch(0.5, 0.04, List.of(69.2, 69.31))))))
+                    List.of(new PitchStretch(0.5, 0.04, List.of(69.2, 69.31))),
+                    List.of(new PitchStretch(0.6, 0.04, List.of(70.5))))))
         .with(Facet.CHORDS, Derived.of(chords()))
         .with(Facet.KEYS, Derived.of(keys()))
         .with(Facet.HARMONY, Derived.of(harmony()))

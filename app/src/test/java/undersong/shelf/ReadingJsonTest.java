@@ -14,6 +14,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 import undersong.reading.Correction;
 import undersong.reading.Derived;
 import undersong.reading.Facet;
+import undersong.reading.Melody;
+import undersong.reading.PitchStretch;
 import undersong.reading.Provenance;
 import undersong.reading.Reading;
 import undersong.reading.SampleCorrections;
@@ -65,6 +67,16 @@ class ReadingJsonTest {
         .isEqualTo(SampleCorrections.ofEveryKind().get(6));
     assertThat(ReadingJson.parseCorrection("{\"kind\":\"DownbeatAt\",\"seconds\":2.0}"))
         .isEqualTo(new Correction.DownbeatAt(2));
+  }
+
+  @Test
+  void readsATuneWhosePitchInRestsWasNotKept() {
+    String older =
+        "{\"durationSeconds\":3,\"facets\":{\"melody\":{\"notes\":[],\"curve\":["
+            + "{\"startSeconds\":1,\"stepSeconds\":0.04,\"midiPitches\":[69.5]}]}}}";
+    PitchStretch stretch = new PitchStretch(1, 0.04, List.of(69.5));
+    assertThat(ReadingJson.parseReading(older).find(Facet.MELODY))
+        .contains(new Melody(List.of(), List.of(stretch), List.of()));
   }
 
   @Test

@@ -6,8 +6,6 @@ package undersong.estimate.melody;
  * @param stepCost of moving by a third of a semitone from one frame to the next
  * @param jumpCost of jumping to any other pitch
  * @param voicingCost of beginning or ending to sound
- * @param voicingOdds by which the odds of a sounding lead are raised: the ear misses more leads
- *     than it invents ({@code MelodyFit} of the bench tries others)
  * @param noteChangeCost of moving to another note
  * @param pitchSpreadSemitones how far a sung pitch strays from its note
  * @param restrikeProbability from which a held pitch counts as struck or sung anew
@@ -17,21 +15,19 @@ public record MelodySettings(
     double stepCost,
     double jumpCost,
     double voicingCost,
-    double voicingOdds,
     double noteChangeCost,
     double pitchSpreadSemitones,
     double restrikeProbability,
     double shortestNoteSeconds) {
   public static final MelodySettings DEFAULTS =
-      new MelodySettings(0.25, 6, 1, 8, 3, 0.45, 0.4, 0.08);
+      new MelodySettings(0.25, 6, 0.5, 3, 0.45, 0.4, 0.08);
 
-  /** These, asking otherwise whether a lead sounds. */
-  public MelodySettings withVoicing(double odds, double cost) {
+  /** These, with another cost of beginning or ending to sound. */
+  public MelodySettings withVoicing(double cost) {
     return new MelodySettings(
         stepCost,
         jumpCost,
         cost,
-        odds,
         noteChangeCost,
         pitchSpreadSemitones,
         restrikeProbability,
@@ -44,15 +40,9 @@ public record MelodySettings(
         stepCost,
         jumpCost,
         voicingCost,
-        voicingOdds,
         changeCost,
         pitchSpreadSemitones,
         restrike,
         shortestSeconds);
-  }
-
-  /** Probability that the lead sounds, after raising its odds. */
-  double voicing(double heard) {
-    return voicingOdds * heard / (voicingOdds * heard + 1 - heard);
   }
 }

@@ -250,8 +250,7 @@ final class PlainBars {
         ? with
         : with.with(
             Facet.MELODY,
-            Derived.of(
-                new Melody(tune.get().notes().stream().map(change).toList(), tune.get().curve())));
+            Derived.of(tune.get().withNotes(tune.get().notes().stream().map(change).toList())));
   }
 
   private Reading bass(List<NoteEvent> notes) {

@@ -103,6 +103,55 @@ class HeardMelodyTest {
   }
 
   @Test
+  void keepsThePitchWhereItTakesTheTuneToRest() {
+    Melody melody = melody(heardWithDoubtfulEnd()).value();
+    assertThat(melody.unsure()).hasSize(1);
+    assertThat(melody.unsure().get(0).startSeconds()).isCloseTo(3.6, within(0.05));
+    assertThat(melody.unsure().get(0).midiPitches()).allSatisfy(p -> assertThat(p).isEqualTo(74));
+    assertThat(melody.notes()).hasSize(4);
+  }
+
+  @Test
+  void cutsNotesFromThatPitchWhereTheListenerSaysThatTheTuneSounds() {
+    Melody melody =
+        melody(heardWithDoubtfulEnd(), new Correction.MelodyOver(new Span(3.6, 4))).value();
+    NoteEvent last = melody.notes().get(4);
+    assertThat(last.midiPitch()).isCloseTo(74, within(0.01));
+    assertThat(last.span().startSeconds()).isCloseTo(3.6, within(0.05));
+    assertThat(melody.unsure()).isEmpty();
+    assertThat(melody.curve().get(1).endSeconds()).isCloseTo(4, within(0.05));
+  }
+
+  @Test
+  void theTuneSoundsWhereARestWasSaidEarlier() {
+    Correction rest = new Correction.NoMelodyOver(new Span(0, 2.1));
+    Correction tune = new Correction.MelodyOver(new Span(1, 2.2));
+    List<NoteEvent> heard = melody(heard()).value().notes();
+    List<NoteEvent> notes = melody(heard(), rest, tune).value().notes();
+    assertThat(notes).hasSize(4);
+    assertThat(notes.get(0).span().startSeconds()).isEqualTo(1);
+    assertThat(notes.get(1).span()).isEqualTo(heard.get(1).span());
+    assertThat(melody(heard(), tune, rest).value().notes()).hasSize(2);
+  }
+
+  @Test
+  void inventsNoPitchWhereTheEarHasNone() {
+    Correction tune = new Correction.MelodyOver(new Span(0, 0.3));
+    assertThat(melody(heard(), tune)).isEqualTo(melody(heard()));
+  }
+
+  /** The tune goes on to D5 at 3.6 s, by its pitch, but hardly sounds. */
+  private static Features heardWithDoubtfulEnd() {
+    return FOUR_SECONDS
+        .features()
+        .withHeard(
+            tune()
+                .set(EarHead.LEAD, binOf(74), 3.6, 4, 0.9)
+                .set(EarHead.VOICING, 0, 3.6, 4, 0.01)
+                .activations());
+  }
+
+  @Test
   void listsANoteAfterTheEnd() {
     Correction outside = new Correction.MelodyNoteOver(new Span(9, 10), 60);
     assertThat(melody(heard(), outside).unplaced()).containsExactly(outside);

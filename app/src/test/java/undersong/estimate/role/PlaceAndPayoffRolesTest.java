@@ -52,7 +52,7 @@ class PlaceAndPayoffRolesTest {
         sound
             .bars()
             .with(Facet.FORM, Derived.of(new Form(sections)))
-            .with(Facet.MELODY, Derived.of(new Melody(tune, List.of())));
+            .with(Facet.MELODY, Derived.of(new Melody(tune)));
     reading =
         reading.with(
             Facet.DYNAMICS,

@@ -27,8 +27,7 @@ import undersong.study.Studied;
  * say.
  */
 public final class MelodyFit {
-  private static final double[] ODDS = {4, 6, 8, 10, 12};
-  private static final double[] VOICING_COSTS = {0.5, 1, 2};
+  private static final double[] VOICING_COSTS = {0.25, 0.5, 1, 2};
   private static final double[] RESTRIKES = {0.2, 0.3, 0.4, 0.5, 0.6, 0.7};
   private static final double[] NOTE_CHANGES = {2, 3, 5};
   private static final double[] SHORTEST_SECONDS = {0.06, 0.08, 0.1};
@@ -63,10 +62,8 @@ public final class MelodyFit {
   private static Map<String, MelodySettings> tried(MelodySettings s) {
     Map<String, MelodySettings> tried = new LinkedHashMap<>();
     tried.put("as it stands", s);
-    for (double odds : ODDS) {
-      for (double cost : VOICING_COSTS) {
-        tried.put("odds " + odds + ", voicing " + cost, s.withVoicing(odds, cost));
-      }
+    for (double cost : VOICING_COSTS) {
+      tried.put("voicing " + cost, s.withVoicing(cost));
     }
     for (double restrike : RESTRIKES) {
       tried.put(

@@ -158,7 +158,11 @@ public final class Program implements Listener {
         .toList();
   }
 
-  /** The melody's curve, or where none was kept its notes at the recording's tuning. */
+  /**
+   * The melody's curve, or where none was kept its notes at the recording's tuning. The pitch that
+   * was followed where the tune is taken to rest is negative, as mir_eval reads a guess without
+   * voicing.
+   */
   public static PitchCurve curve(Melody melody, double tuningCents, double durationSeconds) {
     int frames = (int) (durationSeconds / CURVE_STEP_SECONDS) + 1;
     double[] seconds = new double[frames];
@@ -173,16 +177,20 @@ public final class Program implements Listener {
         hertz[i] = hertz(note.midiPitch() + tuningCents / 100);
       }
     }
-    for (PitchStretch stretch : melody.curve()) {
-      for (int k = 0; k < stretch.midiPitches().size(); k++) {
-        double from = stretch.startSeconds() + k * stretch.stepSeconds();
-        int last = (int) Math.rint((from + stretch.stepSeconds()) / CURVE_STEP_SECONDS);
-        for (int i = (int) Math.rint(from / CURVE_STEP_SECONDS); i < last && i < frames; i++) {
-          hertz[i] = hertz(stretch.midiPitches().get(k));
-        }
+    melody.unsure().forEach(stretch -> lay(stretch, -1, hertz));
+    melody.curve().forEach(stretch -> lay(stretch, 1, hertz));
+    return new PitchCurve(seconds, hertz);
+  }
+
+  private static void lay(PitchStretch stretch, int sign, double[] hertz) {
+    for (int k = 0; k < stretch.midiPitches().size(); k++) {
+      double from = stretch.startSeconds() + k * stretch.stepSeconds();
+      int last = (int) Math.rint((from + stretch.stepSeconds()) / CURVE_STEP_SECONDS);
+      int first = (int) Math.rint(from / CURVE_STEP_SECONDS);
+      for (int i = first; i < Math.min(last, hertz.length); i++) {
+        hertz[i] = sign * hertz(stretch.midiPitches().get(k));
       }
     }
-    return new PitchCurve(seconds, hertz);
   }
 
   private static double hertz(double midiPitch) {

@@ -119,7 +119,7 @@ public final class CorrectionResponse {
     Span bar = new Span(at, at + 1 + random.nextDouble());
     Span section = new Span(at, at + 8);
     NoteName note = new NoteName(random.nextInt(12) - 5);
-    return switch (random.nextInt(16)) {
+    return switch (random.nextInt(17)) {
       case 0 -> new Correction.TempoLevel(random.nextBoolean() ? 2 : 0.5);
       case 1 -> new Correction.BeatAt(at);
       case 2 -> new Correction.DownbeatAt(at);
@@ -136,6 +136,7 @@ public final class CorrectionResponse {
       case 12 -> new Correction.BoundaryAt(at);
       case 13 -> new Correction.NoBoundaryAt(at);
       case 14 -> new Correction.SamenessOver(section, "A");
+      case 15 -> new Correction.MelodyOver(section);
       default -> new Correction.NameOver(section, any(random, SectionRole.values()));
     };
   }
