@@ -1,5 +1,7 @@
 package undersong.estimate;
 
+import java.util.Arrays;
+import java.util.List;
 import undersong.feature.StereoImage;
 import undersong.feature.StereoPowers;
 
@@ -17,6 +19,7 @@ public final class PlaceVotes {
   private static final double HIGHEST_HZ = 6000;
   private static final int PARTIALS = 12;
   private static final int PLACES = 101;
+  private static final int REACH = 5;
   private static final double ATTACK_SECONDS = 0.04;
 
   private final StereoPowers powers;
@@ -52,16 +55,12 @@ public final class PlaceVotes {
   }
 
   public Crowd crowd() {
-    int reach = 5;
     double sum = 0;
     double best = 0;
     int center = PLACES / 2;
     for (int i = 0; i < PLACES; i++) {
       sum += votes[i];
-      double near = 0;
-      for (int j = Math.max(0, i - reach); j <= Math.min(PLACES - 1, i + reach); j++) {
-        near += votes[j] * (1 - Math.abs(i - j) / (reach + 1.0));
-      }
+      double near = about(i);
       if (near > best) {
         best = near;
         center = i;
@@ -69,11 +68,52 @@ public final class PlaceVotes {
     }
     double mean = 0;
     double near = 0;
-    for (int j = Math.max(0, center - reach); j <= Math.min(PLACES - 1, center + reach); j++) {
+    for (int j = Math.max(0, center - REACH); j <= Math.min(PLACES - 1, center + REACH); j++) {
       near += votes[j];
       mean += votes[j] * (2.0 * j / (PLACES - 1) - 1);
     }
     return near > 0 ? new Crowd(mean / near, near / sum) : new Crowd(0, 0);
+  }
+
+  /**
+   * Where sounds stand now that do not stand there at any other time: the place whose share of the
+   * votes is greater by most, and by how much (the crowd's share). What stands somewhere anyhow,
+   * like chords in the middle, cancels out.
+   *
+   * @param now one for each sound
+   * @param otherwise the same sounds' pitches, time by time
+   */
+  public static Crowd gained(List<PlaceVotes> now, List<List<PlaceVotes>> otherwise) {
+    double most = 0;
+    int center = PLACES / 2;
+    for (int i = 0; i < PLACES; i++) {
+      int place = i;
+      double anyhow =
+          otherwise.stream().mapToDouble(time -> meanShare(time, place)).max().orElse(0);
+      double gained = meanShare(now, i) - anyhow;
+      if (gained > most) {
+        most = gained;
+        center = i;
+      }
+    }
+    return new Crowd(2.0 * center / (PLACES - 1) - 1, Math.min(1, most));
+  }
+
+  private static double meanShare(List<PlaceVotes> all, int place) {
+    return all.stream().mapToDouble(votes -> votes.shareAbout(place)).average().orElse(0);
+  }
+
+  private double shareAbout(int place) {
+    double sum = Arrays.stream(votes).sum();
+    return sum > 0 ? about(place) / sum : 0;
+  }
+
+  private double about(int place) {
+    double near = 0;
+    for (int j = Math.max(0, place - REACH); j <= Math.min(PLACES - 1, place + REACH); j++) {
+      near += votes[j] * (1 - Math.abs(place - j) / (REACH + 1.0));
+    }
+    return near;
   }
 
   /** Power of a note's partials in one frame, in the mean of the channels. */

@@ -149,7 +149,14 @@ public final class Measure {
     missing.forEach(System.out::println);
     List<Row> rows =
         switch (set) {
-          case "tune", "quick", "full", "last", "space", "space-tune", "pulse-tune" -> {
+          case "tune",
+              "quick",
+              "full",
+              "last",
+              "space",
+              "space-tune",
+              "stage-tune",
+              "pulse-tune" -> {
             songs(set, bench, List.of("clean", "worn"));
             yield List.of();
           }

@@ -90,6 +90,40 @@ final class ReturningSoundsTest {
     assertThat(found.get(0).repeats().get(0).placement()).isLessThan(-0.4);
   }
 
+  /** The answer is heard, but the tune as it was followed has another note meanwhile. */
+  @Test
+  void aPhraseSungAgainIsHeardUnderChordsAndWhileTheTuneGoesOn() {
+    SoundingScene scene = phrases();
+    for (int bar = 0; bar < 8; bar++) {
+      scene.note(2 * bar, 2 * bar + 2, 59, 0, 0.05).note(2 * bar, 2 * bar + 2, 62, 0, 0.05);
+    }
+    for (int i = 0; i < 3; i++) {
+      double start = 0.5 * i + 2.6 + 0.02 * (i - 1);
+      scene.note(start, start + 0.4, PHRASE[i], 0.6, 0.12);
+    }
+    scene.lead(3.3, 3.5, 71, 0, 0.05);
+    List<Echo> found = echoes(scene);
+
+    assertThat(found).hasSize(1);
+    assertThat(found.get(0).kind()).isEqualTo(Echo.Kind.RESUNG);
+    assertThat(found.get(0).span().startSeconds()).isCloseTo(0.5, within(0.05));
+    assertThat(found.get(0).repeats().get(0).placement()).isCloseTo(0.6, within(0.1));
+  }
+
+  /** What an accompaniment at the side plays in every bar, tune or none, answers nobody. */
+  @Test
+  void aFigureThatAlwaysStandsAtTheSideIsNoAnswer() {
+    SoundingScene scene = phrases();
+    for (int bar = 0; bar < 8; bar++) {
+      for (int i = 0; i < 3; i++) {
+        double start = 2 * bar + 0.5 * i + 0.5;
+        scene.note(start, start + 0.4, PHRASE[i], 0.6, 0.06);
+      }
+    }
+
+    assertThat(echoes(scene)).noneMatch(echo -> echo.kind() == Echo.Kind.RESUNG);
+  }
+
   @Test
   void twoTakesLeftAndRightAreADouble() {
     SoundingScene twice = new SoundingScene(8).section(0, 8, "A");

@@ -10,15 +10,16 @@ import java.util.Set;
 import java.util.stream.Collectors;
 
 /**
- * The fixed sets of songs, from the table {@code songs.tsv}. "tune", "space-tune" and "pulse-tune"
- * (every way of playing at slow and quick tempi) may be looked at while thresholds are set;
- * "quick", "full" and "space" measure; "last" is left alone until the end.
+ * The fixed sets of songs, from the table {@code songs.tsv}. "tune", "space-tune", "stage-tune" and
+ * "pulse-tune" (every way of playing at slow and quick tempi) may be looked at while thresholds are
+ * set; "quick", "full" and "space" measure; "last" is left alone until the end.
  */
 public final class SongList {
   private SongList() {}
 
   public static List<String> sets() {
-    return List.of("tune", "quick", "full", "last", "space", "space-tune", "pulse-tune");
+    return List.of(
+        "tune", "quick", "full", "last", "space", "space-tune", "stage-tune", "pulse-tune");
   }
 
   /** Whether songs of a set may be looked at; they are played by a soundfont of their own. */
