@@ -6,11 +6,11 @@ from unittest import mock
 import numpy as np
 import torch
 
-from ear import drums, form, labels, melody, network, progressions, song, theory, timeline
+from ear import drums, form, labels, melody, network, progressions, song, theory, timbres, timeline
 from ear.charts import harte, merged, mode_of, numeral
 from ear.clip import digest, draw_batch, draw_clip
 from ear.dice import Dice
-from ear.notes import NOTE_FIELDS
+from ear.notes import BACKING, LEAD, NOTE_FIELDS, NoteSheet
 from ear.song import Section
 from ear.theory import CHORD_KINDS, Chord, sounding_quality
 
@@ -28,6 +28,53 @@ class Grooves(unittest.TestCase):
             doubled = [g for g in grooves if {b for b, name, *_ in g.strokes if name in ("snare", "clap", "rim")} >= {0.5, 1.5, 2.5, 3.5}
                        and {b for b, name, *_ in g.strokes if name == "kick"} == {0.0, 1.0, 2.0, 3.0}]
             self.assertEqual(bool(doubled), allowed, f"period {period}")
+
+
+    def test_time_keepers_play_off_the_beat_in_some_grooves(self):
+        # Common practice in dances: the open cymbal between the beats.
+        plan = timeline.Timeline("4/4", [i * 0.5 for i in range(40)], 0.5, 0.5, (4,))
+        shifts = [drums.draw_groove(Dice(seed), plan).shift for seed in range(300)]
+        self.assertEqual(set(shifts), {0.0, 0.5})
+        waltz = timeline.Timeline("6/8", [i * 0.8 for i in range(40)], 0.5, 0.8, (2,))
+        self.assertEqual({drums.draw_groove(Dice(seed), waltz).shift for seed in range(300)}, {0.0})
+
+
+class Leads(unittest.TestCase):
+    """What plays in the rests of a lead is no lead; a voiced consonant is part of its note."""
+
+    @staticmethod
+    def stage(seed):
+        dice = Dice(seed)
+        plan = timeline.Timeline("4/4", [i * 0.5 for i in range(80)], 0.5, 0.5, (4,))
+        clip = song.Song(dice, plan, 30.0, [Section(0, 79, 0, "major")])
+        clip.sheet = NoteSheet(dice, 30.0, 0.0)
+        return clip
+
+    def test_answers_sound_where_the_lead_rests(self):
+        clip = self.stage(3)
+        lead = [melody.Sung(beat, beat * 0.5, 0.5, 67.0, True) for beat in (0, 8, 16, 24)]
+        melody._answer(clip, lead, 67.0, "voice")
+        self.assertGreater(len(clip.sheet.heard), 3)
+        for start, _, _, bus in clip.sheet.heard:
+            self.assertEqual(bus, BACKING)
+            self.assertTrue(all(start < n.start - 0.02 or start >= n.start + n.duration - 0.02 for n in lead), start)
+
+    def test_murmurs_leave_one_note_without_a_gap(self):
+        seen = 0
+        for seed in range(12):
+            clip = self.stage(seed)
+            mouth = melody._mouth(clip.dice, clip.sheet)
+            singer = clip.sheet.enlist(timbres.instrument(clip.dice, "voice"))
+            notes = [melody.Sung(beat, beat * 0.5, 0.9, 60.0 + beat % 5, True) for beat in range(0, 40, 2)]
+            sung = melody.sing(clip, notes, singer, LEAD, 1.0, mouth, 0.0)
+            seen += len(sung) > len(clip.sheet.heard)
+            for before, after in zip(sung, sung[1:]):
+                gap = after.start - before.end
+                self.assertTrue(abs(gap) < 1e-6 or gap > -0.05, gap)
+            for start, end, pitch, _ in clip.sheet.heard:
+                inside = [p for p in sung if start - 1e-6 <= p.start and p.end <= end + 1e-6 and p.pitch == pitch]
+                self.assertAlmostEqual(sum(p.end - p.start for p in inside), end - start, places=6)
+        self.assertGreater(seen, 2)
 
 
 class Determinism(unittest.TestCase):
