@@ -1,6 +1,7 @@
 package undersong.estimate.voice;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import undersong.feature.EarActivations;
 import undersong.feature.EarHead;
@@ -8,34 +9,70 @@ import undersong.feature.FrameMatrix;
 import undersong.reading.NoteEvent;
 import undersong.time.Span;
 
-/** Weighs, for each note of the lead, every pitch around it that begins with it. */
-final class Candidates {
+/**
+ * Weighs, for each note of the lead, every pitch around it that begins with it.
+ *
+ * <p>A logistic regression, fitted by {@code training/seconds.py} on the rows of {@code
+ * undersong.bench.decode.SecondVoiceRows}. That a song set's second voices lie below the lead, or
+ * keep to its smaller intervals, is left out of the evidence: music at large does not hold to it.
+ */
+public final class Candidates {
+  /**
+   * What is weighed: logarithms of the pitch's onset, of its activation as a second voice, and of
+   * the chance that a second voice sounds, here and at the song's clearest; whether it lies a
+   * third, fourth, fifth or sixth from the lead; whether an octave; whether the bass has it; and
+   * the share of beginnings around that pitch that fall apart from the lead's.
+   */
+  public static final List<String> EVIDENCE =
+      List.of("onset", "pitch", "sounds", "song", "consonant", "octave", "bass", "apart");
+
+  /** In the order of {@link #EVIDENCE}. */
+  private static final double[] WEIGHTS = {1.60, 1.62, 0.46, -0.31, 1.74, -1.74, -1.72, -1.96};
+
+  private static final double BIAS = 2.01;
+
   private static final int LOWEST_MIDI = 21;
+  private static final int LOWEST_BASS_MIDI = 23;
+  private static final int NO_BASS = 45;
+  private static final int SECOND = 2;
   private static final int WIDEST_SEMITONES = 16;
   private static final int NARROWEST_SEMITONES = 2;
   private static final int ONSET_REACH_FRAMES = 4;
   private static final double LEAST_ONSET = 0.2;
-  private static final double BEGINS = 0.5;
   private static final double SOUNDS = 0.3;
-  private static final int BEFORE_FRAMES = 6;
+  private static final double BEST_SHARE = 0.9;
+  private static final double FLOOR = 0.05;
+  private static final double PITCH_FLOOR = 0.003;
   private static final int LONGEST_OVERHANG_FRAMES = 50;
 
   private final FrameMatrix onsets;
   private final FrameMatrix sustains;
   private final FrameMatrix second;
   private final FrameMatrix voicing;
-  private final VoiceSettings.Weights weights;
+  private final FrameMatrix bass;
+  private final BeginningsApart apart;
+  private final double song;
 
-  Candidates(EarActivations ear, VoiceSettings settings) {
-    this.onsets = ear.head(EarHead.NOTE_ONSET);
-    this.sustains = ear.head(EarHead.NOTE_SUSTAIN);
-    this.second = ear.head(EarHead.SECOND);
-    this.voicing = ear.head(EarHead.VOICING);
-    this.weights = settings.weights();
+  /**
+   * @param lead its notes, in order
+   */
+  public Candidates(EarActivations ear, List<NoteEvent> lead) {
+    onsets = ear.head(EarHead.NOTE_ONSET);
+    sustains = ear.head(EarHead.NOTE_SUSTAIN);
+    second = ear.head(EarHead.SECOND);
+    voicing = ear.head(EarHead.VOICING);
+    bass = ear.head(EarHead.BASS_PITCH);
+    apart = new BeginningsApart(onsets, lead);
+    double[] sounds = new double[voicing.frames()];
+    for (int frame = 0; frame < sounds.length; frame++) {
+      sounds[frame] = Math.log(voicing.at(frame, SECOND) + FLOOR);
+    }
+    Arrays.sort(sounds);
+    song = sounds.length == 0 ? 0 : sounds[(int) (BEST_SHARE * (sounds.length - 1))];
   }
 
   /** By pitch; empty where nothing begins beside the lead. */
-  List<Candidate> beside(NoteEvent lead) {
+  public List<Candidate> beside(NoteEvent lead) {
     int from = Math.max(0, voicing.clock().frameAt(lead.span().startSeconds()));
     int to =
         Math.min(
@@ -45,23 +82,20 @@ final class Candidates {
     if (from >= to) {
       return candidates;
     }
-    int leadPitch = (int) Math.round(lead.midiPitch());
-    int onsetFrame = onsets.clock().frameAt(lead.span().startSeconds());
-    int together = 0;
-    for (int bin = 0; bin < onsets.bins(); bin++) {
-      boolean beside = Math.abs(bin + LOWEST_MIDI - leadPitch) >= NARROWEST_SEMITONES;
-      together += beside && onsets.at(peak(onsetFrame, bin), bin) > BEGINS ? 1 : 0;
-    }
-    double shared =
-        weights.constant()
-            + weights.secondSounds() * Math.log(mean(voicing, 2, from, to) + 0.05)
-            + weights.together() * Math.min(together, 8) / 4.0;
+    int leadBin = (int) Math.round(lead.midiPitch()) - LOWEST_MIDI;
     for (int above = -WIDEST_SEMITONES; above <= WIDEST_SEMITONES; above++) {
-      int bin = leadPitch + above - LOWEST_MIDI;
+      int bin = leadBin + above;
       if (Math.abs(above) >= NARROWEST_SEMITONES && bin >= 0 && bin < onsets.bins()) {
-        int peak = peak(onsetFrame, bin);
+        int peak = peak(onsets.clock().frameAt(lead.span().startSeconds()), bin);
         if (onsets.at(peak, bin) >= LEAST_ONSET) {
-          candidates.add(candidate(bin, above, peak, from, to, shared));
+          List<Double> evidence = evidence(lead, bin, peak, from, to);
+          candidates.add(
+              new Candidate(
+                  span(bin, peak, from, to),
+                  bin + LOWEST_MIDI,
+                  above,
+                  evidence,
+                  weighed(evidence)));
         }
       }
     }
@@ -78,36 +112,46 @@ final class Candidates {
     return best;
   }
 
-  private Candidate candidate(int bin, int above, int peak, int from, int to, double shared) {
+  private List<Double> evidence(NoteEvent lead, int bin, int peak, int from, int to) {
+    int leadBin = (int) Math.round(lead.midiPitch()) - LOWEST_MIDI;
+    int interval = Math.abs(bin - leadBin);
+    boolean consonant = interval >= 3 && interval <= 9 && interval != 6;
+    int bassBin = bin + LOWEST_MIDI - LOWEST_BASS_MIDI;
+    return List.of(
+        Math.log(onsets.at(peak, bin) + FLOOR),
+        Math.log(mean(second, bin, from, to) + PITCH_FLOOR),
+        Math.log(mean(voicing, SECOND, from, to) + FLOOR),
+        song,
+        consonant ? 1.0 : 0.0,
+        interval == 12 ? 1.0 : 0.0,
+        bassBin >= 0 && bassBin < NO_BASS ? mean(bass, bassBin, from, to) : 0.0,
+        apart.share(lead.span().startSeconds(), bin, leadBin));
+  }
+
+  private static double weighed(List<Double> evidence) {
+    double sum = BIAS;
+    for (int i = 0; i < WEIGHTS.length; i++) {
+      sum += WEIGHTS[i] * evidence.get(i);
+    }
+    return sum;
+  }
+
+  private Span span(int bin, int peak, int from, int to) {
     int end = from;
     int latest = Math.min(sustains.frames(), to + LONGEST_OVERHANG_FRAMES);
     while (end < latest && (end < from + 2 || sustains.at(end, bin) > SOUNDS)) {
       end++;
     }
-    double endsApart = Math.abs(sustains.clock().secondsAt(end) - sustains.clock().secondsAt(to));
-    int interval = Math.abs(above);
-    boolean consonant = interval >= 3 && interval <= 9 && interval != 6;
-    double logOdds =
-        shared
-            + weights.onset() * Math.log(onsets.at(peak, bin) + 0.05)
-            + weights.sustain() * Math.log(mean(sustains, bin, from, to) + 0.05)
-            + weights.secondPitch() * Math.log(mean(second, bin, from, to) + 0.003)
-            + weights.endsApart() * Math.min(endsApart, 1.5)
-            + (interval == 12 ? weights.octave() : 0)
-            + (consonant ? weights.consonant() : 0)
-            + weights.before() * mean(sustains, bin, from - BEFORE_FRAMES, from - 1);
     double start = onsets.clock().secondsAt(peak);
-    double stop = Math.max(start + 0.06, sustains.clock().secondsAt(end));
-    return new Candidate(new Span(start, stop), bin + LOWEST_MIDI, above, logOdds);
+    return new Span(start, Math.max(start + 0.06, sustains.clock().secondsAt(end)));
   }
 
   private static double mean(FrameMatrix matrix, int bin, int from, int to) {
-    int first = Math.max(0, from);
     int last = Math.min(matrix.frames(), to);
     double sum = 0;
-    for (int frame = first; frame < last; frame++) {
+    for (int frame = from; frame < last; frame++) {
       sum += matrix.at(frame, bin);
     }
-    return last > first ? sum / (last - first) : 0;
+    return last > from ? sum / (last - from) : 0;
   }
 }

@@ -59,7 +59,7 @@ public final class HeardVoices implements Estimator<Voices> {
   }
 
   private List<NoteEvent> second(EarActivations ear, Melody lead, PinnedVoices pinned) {
-    Candidates candidates = new Candidates(ear, settings);
+    Candidates candidates = new Candidates(ear, lead.notes());
     List<List<Candidate>> beside = new ArrayList<>();
     lead.notes().forEach(note -> beside.add(pinned.weighed(candidates.beside(note))));
     List<Candidate> sung =

@@ -61,12 +61,7 @@ final class PinnedVoices {
           pin = same ? PIN : -PIN;
         }
       }
-      weighed.add(
-          new Candidate(
-              candidate.span(),
-              candidate.midiPitch(),
-              candidate.aboveLead(),
-              candidate.logOdds() + pin));
+      weighed.add(candidate.plus(pin));
     }
     return weighed;
   }
