@@ -7,9 +7,8 @@
 A row: facet, set, recording, how right (0 to 1), weight, probability stated now, then the evidence, whose names stand in the lines
 that begin with #. Evidence does not hang on the weights in force, so nothing has to be reset before a fit.
 
-Every facet is a logistic regression. Songs unlike those learned from are what counts, so each set of songs is told by weights of the
-other sets, and the final weights are tempered by what that shows: log-odds times a slope plus a bias, fitted to what was told of sets
-left out. Prints the calibration error (ten bins of equal weight, as the bench has it) of what is stated now, with songs left out
+Every facet is a logistic regression. Songs unlike those learned from are what counts, so songs are told by weights of other songs and
+each set of songs by weights of the other sets, and the final weights are tempered by what both show: log-odds times a slope plus a bias. Prints the calibration error (ten bins of equal weight, as the bench has it) of what is stated now, with songs left out
 (ten folds, all copies of a song in one) and with whole sets left out; and *by chance*: the error that perfectly honest
 statements of the same probabilities would show, for a bin of few statements never comes out even. Facets that the table does not
 name state what their decoder gives; their rows show whether that is honest. The bench songs must not be used for this.
@@ -35,6 +34,9 @@ class Rows:
         self.right, self.weight, self.stated = (np.array([float(c[i]) for c in cells]) for i in (3, 4, 5))
         self.evidence = np.array([[float(x) for x in c[6:]] for c in cells])
         self.names = names
+        songs = list(dict.fromkeys(self.song))
+        np.random.default_rng(0).shuffle(songs)
+        self.fold = np.array([songs.index(song) % FOLDS for song in self.song])
         if self.evidence.shape[1] != len(names):
             raise SystemExit(f"{cells[0][0]}: {self.evidence.shape[1]} numbers a row, but {len(names)} names of evidence: "
                              "rows and names must come from one run.")
@@ -82,11 +84,11 @@ def left_out(rows, groups):
 
 
 def tempered(rows):
-    """(weights of all rows, slope and bias that sets left out ask for)"""
+    """(weights of all rows, slope and bias that songs and sets left out ask for)"""
     weights = fit(rows.evidence, rows.right, rows.weight)
-    if len(np.unique(rows.set)) < 2:
-        return weights, (1.0, 0.0)
-    slope, bias = fit(left_out(rows, rows.set)[:, None], rows.right, rows.weight, 0)
+    groups = [rows.fold] + [rows.set] * (len(np.unique(rows.set)) > 1)
+    told = np.concatenate([left_out(rows, group) for group in groups])
+    slope, bias = fit(told[:, None], np.tile(rows.right, len(groups)), np.tile(rows.weight, len(groups)), 0)
     return np.append(slope * weights[:-1], slope * weights[-1] + bias), (slope, bias)
 
 
@@ -111,11 +113,8 @@ def cost(p, right, weight):
 
 
 def report(facet, rows):
-    songs = list(dict.fromkeys(rows.song))
-    np.random.default_rng(0).shuffle(songs)
-    fold = np.array([songs.index(s) % FOLDS for s in rows.song])
-    print(f"\n{facet}: {len(rows.right)} statements, {len(songs)} songs; error, by chance, mean negative log-likelihood")
-    told = {"stated now": rows.stated, "songs left out": sigmoid(left_out(rows, fold))}
+    print(f"\n{facet}: {len(rows.right)} statements, {len(np.unique(rows.song))} songs; error, by chance, mean negative log-likelihood")
+    told = {"stated now": rows.stated, "songs left out": sigmoid(left_out(rows, rows.fold))}
     if len(np.unique(rows.set)) > 1:
         told["sets left out"] = sigmoid(left_out(rows, rows.set))
     for name, p in told.items():

@@ -3,9 +3,9 @@
     python3 training/keys.py app/src/main/resources/undersong/estimate/key/chart-evidence.txt     # UNDERSONG_DATA is set
 
 Reads the first 300 McGill Billboard files by name (CC0). Counts, for songs on a major and a minor tonic: each chord; each step
-from chord to chord; what stands at the beginning of a section, at every eighth bar of it, first and last. A logistic choice among
-24 tonics (conditional logit: D. McFadden, 1974, from memory) then learns what each of these is worth, five-fold: the counts a
-song is judged by never hold the song itself. Prints how often the tonic is right, by all evidence and by less of it. Everything is divided by the square root of the number
+from chord to chord; what stands where a section begins and at every eighth bar of it. A logistic choice among 24 tonics (conditional logit: D. McFadden, 1974, from memory) then learns what each of these is worth, five-fold: the counts a song
+is judged by never hold the song itself. Songs are learned from whole and in excerpts, since recordings may be either. Prints how
+often the tonic is right in both, by all evidence and by less of it. Everything is divided by the square root of the number
 of chords: what one chord says is not independent of what the last one said, and a long song must not be sure for its length alone.
 """
 
@@ -25,11 +25,12 @@ KINDS = ["maj", "min", "7", "maj7", "min7", "dim", "hdim7", "dim7", "aug", "sus2
 COUNTED_AS = {"9": "7", "maj9": "maj7", "min9": "min7", "7sus4": "sus4", "add9": "maj", "minmaj7": "min"}
 # Three families: without a minor third, minor, diminished.
 FAMILY = {"min": 1, "min7": 1, "min6": 1, "dim": 2, "hdim7": 2, "dim7": 2}
-PLACES = ["section", "eighth bar", "first", "last"]
-EVIDENCE = ["chord", "step", "section", "eighth bar", "first", "last", "tonic held", "minor"]
-LADDER = [("chord", "tonic held", "first", "last"), ("step",), ("section",), ("eighth bar",), ("minor",)]
+PLACES = ["section", "eighth bar"]
+EVIDENCE = ["chord", "step", "section", "eighth bar", "tonic held", "minor"]
+LADDER = [("chord", "tonic held"), ("step",), ("section",), ("eighth bar",), ("minor",)]
 FOLDS, PIECE_BARS, LONGEST_BARS = 5, 4, 4
-UNSEEN_SHARE, STEP_PRIOR, PLACE_PRIOR, END_PRIOR = 4e-4, 30.0, 2e-3, 8.0
+EXCERPT_BARS, EXCERPTS = 30, 3
+UNSEEN_SHARE, STEP_PRIOR, PLACE_PRIOR = 4e-4, 30.0, 2e-3
 SETTLED_SHARE = 0.75
 
 
@@ -86,8 +87,8 @@ def keyed(song):
 
 
 def places(song, i):
-    """Whether a chord begins a section, stands on its every eighth bar, is the first and the last."""
-    return (song[i][5], abs(song[i][6] % 8) < 1e-6, i == 0, i == len(song) - 1)
+    """Whether a chord begins a section and whether it stands on its every eighth bar."""
+    return (song[i][5], abs(song[i][6] % 8) < 1e-6)
 
 
 def tables(songs):
@@ -101,13 +102,12 @@ def tables(songs):
             chord[third, root, KINDS.index(x[1])] += weight
             family[third, root, x[2]] += weight
             for place, there in enumerate(places(song, i)):
-                placed[place, third, root, x[2]] += there * (1 if place > 1 else weight)
+                placed[place, third, root, x[2]] += there * weight
             if i and keys[i - 1] == key:
                 step[third, (song[i - 1][0] - key) % 12, song[i - 1][2], root, x[2]] += weight
     share = shares(chord, UNSEEN_SHARE)
     usual = shares(family, PLACE_PRIOR)
     steps = (step + STEP_PRIOR * usual[:, None, None]) / (step.sum((3, 4), keepdims=True) + STEP_PRIOR)
-    placed[2:] += END_PRIOR * usual
     lifts = [np.log(shares(table, PLACE_PRIOR) / usual) for table in placed]
     return np.log(share), np.log(steps / usual[:, None, None]), np.array(lifts)
 
@@ -132,9 +132,9 @@ def evidence(song, learned):
             if i:
                 row[1] += step[third, (song[i - 1][0] - key) % 12, song[i - 1][2], root, x[2]] * tempered
             for place in np.flatnonzero(where):
-                row[2 + place] += lifts[place, third, root, x[2]] * (1 if place > 1 else tempered)
-            row[6] += (root == 0 and (x[2] == 0) == (third == 0)) * held * tempered
-    out[:, 7] = np.arange(24) // 12
+                row[2 + place] += lifts[place, third, root, x[2]] * tempered
+            row[4] += (root == 0 and (x[2] == 0) == (third == 0)) * held * tempered
+    out[:, 5] = np.arange(24) // 12
     return out
 
 
@@ -160,6 +160,19 @@ def settled(song):
     return key if bars >= SETTLED_SHARE * sum(held.values()) else None
 
 
+def excerpts(song, dice):
+    """Stretches of a song that begin at a fourth bar, those in its own key."""
+    at = np.cumsum([0] + [x[3] for x in song])
+    begins = [i for i in range(len(song)) if abs(song[i][6] % PIECE_BARS) < 1e-6 and at[i] + EXCERPT_BARS <= at[-1]]
+    out = []
+    for i in dice.choice(begins, EXCERPTS) if begins else []:
+        cut = [list(x) for x, bars in zip(song[i:], at[i + 1:]) if bars - at[i] <= EXCERPT_BARS]
+        if len(cut) > 1 and settled(cut) == settled(song):
+            cut[0][5:] = [True, 0.0]
+            out.append(cut)
+    return out
+
+
 def told(cases, weights):
     """(share of tonics right, of tonics and thirds, mean negative logarithm of the right key's probability)."""
     right, both, cost = [], [], []
@@ -171,28 +184,31 @@ def told(cases, weights):
     return np.mean(right), np.mean(both), np.mean(cost)
 
 
-def in_folds(by_fold, used):
-    """What is told of each fold by weights of the others, with only some columns of the evidence."""
-    cut = [[(x[:, used], key) for x, key in cases] for cases in by_fold]
+def in_folds(whole, cut, used):
+    """What is told of each fold, whole and in excerpts, by weights of the others, with only some columns of the evidence."""
+    whole, cut = ([[(x[:, used], key) for x, key in cases] for cases in folds] for folds in (whole, cut))
     results = []
     for fold in range(FOLDS):
-        weights = choose([c for other in range(FOLDS) if other != fold for c in cut[other]])
-        results.append(told(cut[fold], weights))
+        weights = choose([c for other in range(FOLDS) if other != fold for c in whole[other] + cut[other]])
+        results.append(told(whole[fold], weights) + told(cut[fold], weights))
     return np.mean(results, 0)
 
 
 def main():
-    songs = charts()
-    by_fold = []
+    songs, dice = charts(), np.random.default_rng(0)
+    whole, cut = [], []
     for fold in range(FOLDS):
         learned = tables([s for i, s in enumerate(songs) if i % FOLDS != fold])
-        by_fold.append([(evidence(s, learned), settled(s)) for s in songs[fold::FOLDS] if settled(s) is not None])
-    print("%d songs" % sum(map(len, by_fold)))
+        here = [s for s in songs[fold::FOLDS] if settled(s) is not None]
+        whole.append([(evidence(s, learned), settled(s)) for s in here])
+        cut.append([(evidence(e, learned), settled(e)) for s in here for e in excerpts(s, dice)])
+    print("%d songs, %d excerpts" % (sum(map(len, whole)), sum(map(len, cut))))
     used = []
     for more in LADDER:
         used += [EVIDENCE.index(name) for name in more]
-        print("tonic %.3f, tonic and third %.3f, cost %.3f: and %s" % (*in_folds(by_fold, used), ", ".join(more)))
-    weights = choose([c for cases in by_fold for c in cases])
+        print("whole: tonic %.3f, tonic and third %.3f, cost %.3f; excerpts: %.3f, %.3f, %.3f: and %s"
+              % (*in_folds(whole, cut, used), ", ".join(more)))
+    weights = choose([c for cases in whole + cut for c in cases])
     print({name: round(float(w), 3) for name, w in zip(EVIDENCE, weights)})
     write(Path(sys.argv[1]), weights, tables(songs))
 

@@ -15,6 +15,7 @@ import undersong.estimate.form.BlockMatchForm;
 import undersong.estimate.form.FormSettings;
 import undersong.estimate.harmony.KeyedHarmonyEstimator;
 import undersong.estimate.key.ChordKeyEstimator;
+import undersong.estimate.key.KeySettings;
 import undersong.estimate.line.HeardLines;
 import undersong.estimate.line.LineSettings;
 import undersong.estimate.melody.HeardMelody;
@@ -60,7 +61,7 @@ import undersong.time.Span;
 /** Who derives which facet: the one place where an estimator is given its task. Immutable. */
 public final class Estimators {
   /** Raise whenever a facet would come out differently from equal features and corrections. */
-  private static final String STANDARD_VERSION = "36";
+  private static final String STANDARD_VERSION = "37";
 
   private final String version;
   private final Map<Facet<?>, Task<?>> tasks;
@@ -92,7 +93,7 @@ public final class Estimators {
         .with(Facet.BASS, new ChainBassEstimator())
         .with(Facet.MELODY, new HeardMelody(MelodySettings.DEFAULTS))
         .with(Facet.CHORDS, new TatumChordRecognizer())
-        .with(Facet.KEYS, new ChordKeyEstimator())
+        .with(Facet.KEYS, new ChordKeyEstimator(KeySettings.DEFAULTS))
         .with(Facet.HARMONY, new KeyedHarmonyEstimator())
         .with(Facet.VOICES, new HeardVoices(VoiceSettings.DEFAULTS))
         .with(Facet.LINES, new HeardLines(LineSettings.DEFAULTS))

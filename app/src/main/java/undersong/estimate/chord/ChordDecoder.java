@@ -31,7 +31,11 @@ final class ChordDecoder {
 
   private ChordDecoder() {}
 
-  static Decoding decode(ChordEvidence evidence, StepGrid grid, Meter meter, int[] pins) {
+  /**
+   * @param inKeys whether chords are expected by the key around them
+   */
+  static Decoding decode(
+      ChordEvidence evidence, StepGrid grid, Meter meter, int[] pins, boolean inKeys) {
     float[][] emission = emissions(evidence, grid);
     for (int step = 0; step < pins.length; step++) {
       for (int s = 0; pins[step] >= 0 && s < ChordStates.COUNT; s++) {
@@ -40,10 +44,11 @@ final class ChordDecoder {
     }
     ChangeChain chain = new ChangeChain(ChordStates.GROUPS, ChordsInKeys.LOG_MOTION);
     float[] start = ChangePrior.start(grid, meter);
-    int[] first = chain.path(emission, KeyContext.chordPriorsWithoutKey(grid.steps()), start);
+    float[][] anyKey = KeyContext.chordPriorsWithoutKey(grid.steps());
+    int[] first = chain.path(emission, anyKey, start);
     KeyContext keys = KeyContext.of(grid, first);
     float[] change = ChangePrior.learned(grid, meter, start, first);
-    float[][] context = weighted(keys.chordPriors());
+    float[][] context = weighted(inKeys ? keys.chordPriors() : anyKey);
     int[] path = chain.path(emission, context, change);
     return new Decoding(
         path, chain.posteriors(emission, context, change), KeyContext.of(grid, path));

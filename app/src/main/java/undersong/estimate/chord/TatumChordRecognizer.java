@@ -24,6 +24,20 @@ import undersong.reading.Reading;
  */
 public final class TatumChordRecognizer implements Estimator<Chords> {
   private final LastHeard lastHeard = new LastHeard();
+  private final boolean inKeys;
+
+  public TatumChordRecognizer() {
+    this(true);
+  }
+
+  private TatumChordRecognizer(boolean inKeys) {
+    this.inKeys = inKeys;
+  }
+
+  /** One that expects no chord by the key around it, to show what that is worth. */
+  public static TatumChordRecognizer outsideKeys() {
+    return new TatumChordRecognizer(false);
+  }
 
   @Override
   public Derived<Chords> estimate(Features features, Reading earlier, Corrections corrections) {
@@ -38,7 +52,8 @@ public final class TatumChordRecognizer implements Estimator<Chords> {
     ChordEvidence own =
         features.heard().map(ear -> HeardChordEvidence.of(ear, grid, measured)).orElse(measured);
     SharedRepeats repeats = new SharedRepeats(own, grid, earlier.get(Facet.FORM), meter.bars());
-    Decoding decoding = ChordDecoder.decode(repeats.shared(), grid, meter, pinned.states(grid));
+    Decoding decoding =
+        ChordDecoder.decode(repeats.shared(), grid, meter, pinned.states(grid), inKeys);
     MemberReader members = new MemberReader(own, repeats, grid, earlier.get(Facet.MELODY), bass);
     List<ChordSpan> spans = new SpanLabeler(decoding, grid, members, bass.notes()).spans();
     double halfTatumSeconds = 0.5 * medianStepSeconds(grid);

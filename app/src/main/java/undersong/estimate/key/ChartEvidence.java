@@ -17,9 +17,9 @@ import undersong.theory.ChordSymbol;
 
 /**
  * What hand-made charts say about a tonic: how common each chord is above it, each step from chord
- * to chord, and what stands where a section begins, at its every eighth bar, first and last; and
- * what each of these is worth. Natural logarithms. Keys are 0 to 11 (major third above the tonic)
- * and 12 to 23 (minor). Chord kinds are those of {@link ChordShares}.
+ * to chord, and what stands where a section begins and at its every eighth bar; and what each of
+ * these is worth. Natural logarithms. Keys are 0 to 11 (major third above the tonic) and 12 to 23
+ * (minor). Chord kinds are those of {@link ChordShares}.
  *
  * <p>Counted and fitted by {@code training/keys.py} on charts that may be used for learning.
  */
@@ -27,9 +27,7 @@ final class ChartEvidence {
   /** Where a chord may stand. */
   enum Place {
     SECTION("section", 2),
-    EIGHTH_BAR("eighth-bar", 3),
-    FIRST("first", 4),
-    LAST("last", 5);
+    EIGHTH_BAR("eighth-bar", 3);
 
     private final String name;
     private final int weight;
@@ -42,7 +40,7 @@ final class ChartEvidence {
 
   private static final String TABLE = "chart-evidence.txt";
   private static final int FAMILIES = 3;
-  private static final int WEIGHTS = 8;
+  private static final int WEIGHTS = 6;
   private static final ChartEvidence STANDARD = read();
 
   private final double[] weights;
@@ -91,12 +89,12 @@ final class ChartEvidence {
   /** What one bar of the tonic chord is worth beyond its being common. */
   double held(ChordSymbol.Chord chord, int key) {
     boolean minor = family(chord.quality()) > 0;
-    return above(chord, key) == 0 && minor == (key >= 12) ? weights[6] : 0;
+    return above(chord, key) == 0 && minor == (key >= 12) ? weights[4] : 0;
   }
 
   /** What a minor tonic is worth before anything is heard. */
   double minor() {
-    return weights[7];
+    return weights[5];
   }
 
   private static int above(ChordSymbol.Chord chord, int key) {

@@ -42,17 +42,6 @@ import undersong.time.Span;
  * and Probability", 2007, chapter 6. Departs from it: chords of songs instead of note profiles.
  */
 public final class ChordKeyEstimator implements Estimator<Keys> {
-  /**
-   * Scores of a change of key. Chosen on the charts the evidence was counted on; bench/CHARTS.md
-   * says how many changes they find, and tell falsely, on charts that nothing was counted on.
-   */
-  private static final double CHANGE_AT_SECTION = Math.exp(-2.5);
-
-  private static final double CHANGE_ELSEWHERE = Math.exp(-5);
-
-  /** Where a section comes back at another height the key has most likely changed. */
-  private static final double CHANGE_AT_LIFT = 0.5;
-
   /** Where a listener's word begins or ends the key may change without more ado. */
   private static final double CHANGE_AT_WORD = 0.5;
 
@@ -66,17 +55,24 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
   private static final int RUNNERS_UP = 3;
   private static final double WORTH_NAMING = 0.02;
 
+  private final KeySettings settings;
+
+  public ChordKeyEstimator(KeySettings settings) {
+    this.settings = settings;
+  }
+
   /** The keys of a reading whose chords, bars and sections are known, with nothing heard. */
   public static Keys fromChords(Reading earlier) {
     double[] boundaries = KeyUnits.boundaries(earlier.get(Facet.METER), earlier.durationSeconds());
     return new Keys(
-        heard(
-            Optional.empty(),
-            boundaries,
-            earlier.get(Facet.CHORDS),
-            earlier.get(Facet.FORM),
-            List.of(),
-            List.of()));
+        new ChordKeyEstimator(KeySettings.DEFAULTS)
+            .heard(
+                Optional.empty(),
+                boundaries,
+                earlier.get(Facet.CHORDS),
+                earlier.get(Facet.FORM),
+                List.of(),
+                List.of()));
   }
 
   @Override
@@ -108,7 +104,7 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     return new Derived<>(new Keys(SaidKeys.laidOver(regions, placed, duration)), unplaced);
   }
 
-  private static List<KeyRegion> heard(
+  private List<KeyRegion> heard(
       Optional<EarActivations> ear,
       double[] boundaries,
       Chords chords,
@@ -116,7 +112,7 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
       List<NoteEvent> melody,
       List<Correction.KeyOver> said) {
     float[][] emission = TonicEvidence.of(chords, form, boundaries);
-    ear.ifPresent(heard -> HeardKeys.add(heard, boundaries, emission));
+    ear.ifPresent(heard -> HeardKeys.add(heard, boundaries, settings.earWeight(), emission));
     boolean[] pinned = pin(emission, boundaries, said);
     float[][] enters = new float[emission.length][];
     Arrays.fill(
@@ -143,12 +139,13 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
   }
 
   /** Log-score of a change of key before each unit: keys change where sections begin. */
-  private static float[] changes(Form form, double[] boundaries, boolean[] pinned) {
+  private float[] changes(Form form, double[] boundaries, boolean[] pinned) {
     float[] change = new float[boundaries.length - 1];
-    Arrays.fill(change, (float) Math.log(CHANGE_ELSEWHERE));
+    Arrays.fill(change, (float) Math.log(settings.changeElsewhere()));
     Set<Integer> lifts = ChordPieces.starts(lifted(form), boundaries);
     for (int unit : ChordPieces.starts(form.sections(), boundaries)) {
-      change[unit] = (float) Math.log(lifts.contains(unit) ? CHANGE_AT_LIFT : CHANGE_AT_SECTION);
+      boolean lift = lifts.contains(unit);
+      change[unit] = (float) Math.log(lift ? settings.changeAtLift() : settings.changeAtSection());
     }
     for (int unit = 1; unit < change.length; unit++) {
       if (pinned[unit] != pinned[unit - 1]) {

@@ -30,17 +30,14 @@ final class HeardKeys {
    */
   private static final double[] PRIOR = {1.46, 0.8, 0.55, 0.45, 0.44, 0.3, 0.45, 1.19};
 
-  /** Little: it has learned from generated music, whose loops often hide their tonic. */
-  private static final double WEIGHT = 0.5;
-
   private static final double FLOOR = 0.01;
 
   private HeardKeys() {}
 
   /** Adds the ear's log-probabilities to the evidence of each unit. */
-  static void add(EarActivations ear, double[] boundaries, float[][] evidence) {
+  static void add(EarActivations ear, double[] boundaries, double earWeight, float[][] evidence) {
     FrameMatrix head = ear.head(EarHead.KEY);
-    double weight = WEIGHT / Math.sqrt(evidence.length);
+    double weight = earWeight / Math.sqrt(evidence.length);
     for (int unit = 0; unit < evidence.length; unit++) {
       int from = head.clock().frameAt(boundaries[unit]);
       int to =

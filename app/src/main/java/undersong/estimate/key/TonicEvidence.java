@@ -34,7 +34,9 @@ final class TonicEvidence {
         evidence[piece.unit()][key] += (float) (tempered * ofPiece(charts, piece, before, key));
       }
     }
-    ends(charts, pieces, evidence);
+    for (int key = KEYS / 2; key < KEYS && !pieces.isEmpty(); key++) {
+      evidence[pieces.get(0).unit()][key] += (float) charts.minor();
+    }
     return evidence;
   }
 
@@ -47,21 +49,5 @@ final class TonicEvidence {
     said += piece.atSection() ? charts.place(ChartEvidence.Place.SECTION, chord, key) : 0;
     said += piece.atPeriod() ? charts.place(ChartEvidence.Place.EIGHTH_BAR, chord, key) : 0;
     return piece.probability() * said;
-  }
-
-  private static void ends(
-      ChartEvidence charts, List<ChordPieces.Piece> pieces, float[][] evidence) {
-    if (pieces.isEmpty()) {
-      return;
-    }
-    ChordPieces.Piece first = pieces.get(0);
-    ChordPieces.Piece last = pieces.get(pieces.size() - 1);
-    for (int key = 0; key < KEYS; key++) {
-      evidence[first.unit()][key] +=
-          (float) charts.place(ChartEvidence.Place.FIRST, first.chord(), key);
-      evidence[last.unit()][key] +=
-          (float) charts.place(ChartEvidence.Place.LAST, last.chord(), key);
-      evidence[first.unit()][key] += key < 12 ? 0 : (float) charts.minor();
-    }
   }
 }

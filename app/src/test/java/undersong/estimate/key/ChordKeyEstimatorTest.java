@@ -70,7 +70,7 @@ class ChordKeyEstimatorTest {
     for (Correction correction : said) {
       entries.add(new CorrectionEntry(entries.size() + 1, "a", Instant.EPOCH, correction));
     }
-    return new ChordKeyEstimator()
+    return new ChordKeyEstimator(KeySettings.DEFAULTS)
         .estimate(new SoundedFeatures(1, 0).features(), reading, new Corrections(entries));
   }
 

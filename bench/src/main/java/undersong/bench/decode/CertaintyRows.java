@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -50,17 +49,14 @@ public final class CertaintyRows {
    */
   public static void main(String[] arguments) throws IOException {
     Path cache = Path.of(arguments[0]);
-    List<String> sets = new ArrayList<>(List.of(arguments).subList(3, arguments.length));
+    List<String> sets = List.of(arguments).subList(3, arguments.length);
     try (PrintStream out = new PrintStream(arguments[2], StandardCharsets.UTF_8)) {
       WITNESSES.forEach((facet, names) -> out.println("#" + facet + "," + String.join(",", names)));
       CertaintyRows rows = new CertaintyRows(out);
       TuningSong.Learner learner =
           (set, truth, id, studied, features) ->
               rows.write(set, truth, id, studied.stored().reading(), features);
-      if (sets.remove(TuningSong.COMPOSED_SET)) {
-        TuningSong.eachComposed(cache, learner);
-      }
-      TuningSong.eachCopy(cache, Path.of(arguments[1]), sets, learner);
+      TuningSong.eachOf(cache, Path.of(arguments[1]), sets, learner);
     }
   }
 

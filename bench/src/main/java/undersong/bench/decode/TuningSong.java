@@ -71,6 +71,20 @@ record TuningSong(
     void take(String set, Truth truth, String id, Studied studied, Features features);
   }
 
+  /**
+   * Every copy of every song of these sets, of which {@link #COMPOSED_SET} is the composed ones.
+   */
+  static void eachOf(Path cache, Path soundfont, List<String> sets, Learner learner)
+      throws IOException {
+    for (String set : sets) {
+      if (set.equals(COMPOSED_SET)) {
+        eachComposed(cache, learner);
+      } else {
+        eachCopy(cache, soundfont, List.of(set), learner);
+      }
+    }
+  }
+
   /** Both copies of every song of these sets, one after the other; what is not rendered is now. */
   static void eachCopy(Path cache, Path soundfont, List<String> sets, Learner learner)
       throws IOException {
