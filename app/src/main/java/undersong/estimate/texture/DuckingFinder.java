@@ -27,7 +27,12 @@ final class DuckingFinder {
   private static final int WINDOW_BARS = 4;
   private static final int FEWEST_KICKS = 6;
   private static final double KICK_LIMIT = 0.5;
-  private static final double LEAST_DEPTH_DB = 2.5;
+
+  /** Limiting of the whole mix alone gives way by two or three decibels at every kick. */
+  private static final double LEAST_DEPTH_DB = 3.5;
+
+  /** What ducks is still falling when the kick begins; a note that begins with it only rises. */
+  private static final double EARLIEST_TROUGH_SECONDS = 0.015;
 
   /** By then half of the dip is made up. */
   private static final double LATEST_RETURN_BEATS = 0.45;
@@ -120,6 +125,7 @@ final class DuckingFinder {
             .flatMap(end -> fall(here, 0.9 * beat, end, false).stream())
             .filter(dip -> dip.lagSeconds() <= LATEST_TROUGH_OF_PART_SECONDS);
     return Stream.concat(whole, part)
+        .filter(dip -> dip.lagSeconds() >= EARLIEST_TROUGH_SECONDS)
         .filter(dip -> dip.lagSeconds() + dip.recoverySeconds() <= LATEST_RETURN_BEATS * beat)
         .max(Comparator.comparingDouble(Dip::depthDb));
   }

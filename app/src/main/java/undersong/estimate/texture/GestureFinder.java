@@ -21,17 +21,8 @@ import undersong.time.Span;
  */
 final class GestureFinder {
   private static final int STEPS_PER_BAR = 4;
-  private static final int LONGEST_BARS = 8;
-  private static final int SHORTEST_SWEEP_STEPS = 6;
-  private static final double LEAST_OCTAVES = 1;
-  private static final double LEAST_CENTER_OCTAVES = 0.5;
-  private static final double LARGEST_LEVEL_DB = 20;
-
-  /** Chords and strokes that change move the highs as well; what empties them is told apart. */
-  private static final double MOST_SURE_SWEEP = 0.45;
 
   private static final int POOLED = 6; // 35 ms
-  private static final double LEAST_STEADINESS = 0.85;
   private static final double STOP_DB = 12;
   private static final double BOTTOM_HZ = 200;
 
@@ -49,16 +40,12 @@ final class GestureFinder {
     }
     double[] times = steps(bars);
     List<Gesture> found = new ArrayList<>();
-    List<Gesture> moves = new ArrayList<>();
     List<Gesture> filters = new ArrayList<>();
     RiserFinder risers = new RiserFinder(features, bars, sections, usualBarsPerBar);
     double[] quickTimes = risers.times();
     for (boolean sides : new boolean[] {false, true}) {
       double[][] held = held(times, sides);
-      moves.addAll(sweeps(held, times));
-      if (!sides) { // over nearly everything: the sides alone are often but a room
-        filters.addAll(FilterFinder.filters(held, times));
-      }
+      filters.addAll(sides ? SweepFinder.sweeps(held, times) : FilterFinder.filters(held, times));
       // A riser opens too: it comes before what only moves, not before what was shut.
       boolean same = quickTimes.length == times.length;
       double[][] quick = same ? held : held(quickTimes, sides);
@@ -75,14 +62,6 @@ final class GestureFinder {
     found.sort(Comparator.comparingDouble(g -> -g.span().lengthSeconds()));
     found.addAll(0, filters);
     dropOverlapping(found);
-    moves.sort(
-        Comparator.comparingDouble((Gesture g) -> -Math.abs(g.octaves()) * g.span().lengthSeconds())
-            .thenComparingDouble(g -> g.span().startSeconds()));
-    for (Gesture move : moves) {
-      if (found.stream().noneMatch(f -> f.span().overlapSeconds(move.span()) > 0.2)) {
-        found.add(move);
-      }
-    }
     found.addAll(stops(bars));
     found.sort(Comparator.comparingDouble(g -> g.span().startSeconds()));
     return found;
@@ -161,73 +140,9 @@ final class GestureFinder {
     return Double.NaN;
   }
 
-  private static List<Gesture> sweeps(double[][] held, double[] times) {
-    double[] octaves = Arrays.stream(held).mapToDouble(GestureFinder::rollOff).toArray();
-    double[] centers = Arrays.stream(held).mapToDouble(GestureFinder::center).toArray();
-    List<Gesture> found = new ArrayList<>();
-    for (int from = 0; from < octaves.length; from++) {
-      for (int length = SHORTEST_SWEEP_STEPS;
-          length <= LONGEST_BARS * STEPS_PER_BAR && from + length <= octaves.length;
-          length++) {
-        double[] run = Arrays.copyOfRange(octaves, from, from + length);
-        if (Arrays.stream(run).anyMatch(Double::isNaN)) {
-          break;
-        }
-        double moved = last(run) - first(run);
-        double steadiness = spearman(run);
-        double[] middle = Arrays.copyOfRange(centers, from, from + length);
-        if (Math.abs(moved) >= LEAST_OCTAVES
-            && !ringsOut(moved, from + length, octaves.length)
-            && (last(middle) - first(middle)) * Math.signum(moved) >= LEAST_CENTER_OCTAVES
-            && spearman(middle) * Math.signum(moved) >= LEAST_STEADINESS
-            && Math.abs(decibels(held[from + length - 1]) - decibels(held[from])) < LARGEST_LEVEL_DB
-            && Math.abs(steadiness) >= LEAST_STEADINESS
-            && Math.signum(moved) == Math.signum(steadiness)) {
-          found.add(
-              new Gesture(
-                  moved > 0 ? Gesture.Kind.OPENING : Gesture.Kind.CLOSING,
-                  new Span(times[from], times[from + length]),
-                  rounded(moved),
-                  rounded(decibels(held[from + length - 1]) - decibels(held[from])),
-                  rounded(steadiness),
-                  sweepProbability(Math.abs(moved), Math.abs(steadiness))));
-        }
-      }
-    }
-    return found;
-  }
-
   /** Highs die away first: what closes with the song is its last sound, and no filter. */
   static boolean ringsOut(double moved, int endStep, int steps) {
     return moved < 0 && endStep > steps - 4 * STEPS_PER_BAR;
-  }
-
-  private static double sweepProbability(double octaves, double steadiness) {
-    return Math.min(MOST_SURE_SWEEP, 0.25 + 0.3 * (octaves - 1) + steadiness - LEAST_STEADINESS);
-  }
-
-  /** Mean of the octaves above the bottom, weighted by amplitude. */
-  private static double center(double[] held) {
-    double sum = 0;
-    double moment = 0;
-    for (int bin = StereoImage.binOf(BOTTOM_HZ); bin < held.length; bin++) {
-      double weight = Math.sqrt(held[bin]);
-      sum += weight;
-      moment += weight * Math.log(StereoImage.edgeHz(bin) / BOTTOM_HZ) / Math.log(2);
-    }
-    return sum > 0 ? moment / sum : Double.NaN;
-  }
-
-  private static double first(double[] run) {
-    return (run[0] + run[1]) / 2;
-  }
-
-  private static double last(double[] run) {
-    return (run[run.length - 1] + run[run.length - 2]) / 2;
-  }
-
-  private static double decibels(double[] held) {
-    return 10 * Math.log10(sum(held, 0) + 1e-12);
   }
 
   /** Half a beat to four beats that lie 12 dB and more below what is around. */

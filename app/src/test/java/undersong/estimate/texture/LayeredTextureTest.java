@@ -325,6 +325,53 @@ final class LayeredTextureTest {
     assertThat(texture(dying).gestures()).noneMatch(g -> g.kind() == Gesture.Kind.CLOSING);
   }
 
+  /**
+   * Two parts at the sides behind a low-pass filter (|H|^2 = 1 / (1 + (f / corner)^4): Butterworth
+   * of the second order, from memory) whose corner climbs from 400 Hz to 8 kHz in two bars; a voice
+   * and cymbals in the middle stay bright.
+   */
+  private static SoundingScene sides(boolean filtered) {
+    SoundingScene scene = new SoundingScene(32).section(0, 32, "A");
+    for (double at = 0; at < 32; at += 0.5) {
+      scene.stroke(at, 2, 0, 0.05).lead(at, at + 0.45, 64 + (int) at % 3, 0, 0.1);
+      double start = at;
+      for (int side = -1; side <= 1; side += 2) {
+        double root = side < 0 ? 261.6 : 311.1;
+        scene.add(
+            at,
+            at + 0.5,
+            0.8 * side,
+            t -> {
+              double open = filtered ? Math.max(0, Math.min(1, (start + t - 12) / 4)) : 1;
+              double corner = start + t < 12 ? 8000 : 400 * Math.pow(20, open);
+              double sum = 0;
+              for (int partial = 1; partial <= 28; partial++) {
+                double hertz = partial * root;
+                double gain = 1 / Math.sqrt(1 + Math.pow(hertz / corner, 4));
+                sum += gain / partial * Math.sin(2 * Math.PI * hertz * t + partial * partial);
+              }
+              return 0.05 * Math.min(1, t / 0.005) * Math.exp(-t) * sum;
+            });
+      }
+    }
+    return scene;
+  }
+
+  @Test
+  void aFilterOverPartsAtTheSidesIsHeardThoughTheMiddleStaysBright() {
+    assertThat(texture(sides(true)).gestures())
+        .filteredOn(g -> g.kind() == Gesture.Kind.OPENING)
+        .singleElement()
+        .satisfies(
+            gesture -> {
+              assertThat(gesture.span().startSeconds()).isCloseTo(12, within(0.6));
+              assertThat(gesture.span().endSeconds()).isCloseTo(16, within(1.1));
+              assertThat(gesture.probability()).isGreaterThan(0.5);
+            });
+    assertThat(texture(sides(false)).gestures())
+        .noneMatch(g -> g.kind() == Gesture.Kind.OPENING || g.kind() == Gesture.Kind.CLOSING);
+  }
+
   /** A sine of amplitude 0.2 in both channels has an RMS of 0.1414, -17 dBFS. */
   @Test
   void barsHaveTheLevelsOfTheirBands() {
