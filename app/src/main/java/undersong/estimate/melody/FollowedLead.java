@@ -2,7 +2,9 @@ package undersong.estimate.melody;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
+import java.util.function.Predicate;
 import undersong.feature.EarActivations;
 import undersong.feature.EarHead;
 import undersong.feature.FrameMatrix;
@@ -74,7 +76,26 @@ final class FollowedLead {
       }
       begin = end;
     }
-    return new Melody(new LeadCertainty(ear, notes).stated(), curve, unsure);
+    return new Melody(stated(notes, said), curve, unsure);
+  }
+
+  /** Where a listener says that the tune sounds, only its pitch is still in doubt. */
+  private List<NoteEvent> stated(List<NoteEvent> notes, List<Span> said) {
+    Predicate<NoteEvent> isSaid =
+        note -> said.stream().anyMatch(span -> span.contains(note.span().middleSeconds()));
+    List<NoteEvent> stated = new ArrayList<>();
+    for (NoteEvent note : notes) {
+      if (isSaid.test(note)) {
+        int from = clock.frameAt(note.span().startSeconds());
+        int to = clock.frameAt(note.span().endSeconds());
+        double sure = Arrays.stream(masses, from, to).average().orElse(0);
+        stated.add(new NoteEvent(note.span(), note.midiPitch(), sure));
+      }
+    }
+    List<NoteEvent> heard = notes.stream().filter(isSaid.negate()).toList();
+    stated.addAll(new LeadCertainty(ear, heard).stated());
+    stated.sort(Comparator.comparingDouble(note -> note.span().startSeconds()));
+    return stated;
   }
 
   private boolean hasPitch(int frame) {

@@ -118,6 +118,9 @@ class HeardMelodyTest {
     NoteEvent last = melody.notes().get(4);
     assertThat(last.midiPitch()).isCloseTo(74, within(0.01));
     assertThat(last.span().startSeconds()).isCloseTo(3.6, within(0.05));
+    assertThat(last.probability()).isGreaterThan(0.8);
+    assertThat(melody.notes().subList(0, 4))
+        .isEqualTo(melody(heardWithDoubtfulEnd()).value().notes());
     assertThat(melody.unsure()).isEmpty();
     assertThat(melody.curve().get(1).endSeconds()).isCloseTo(4, within(0.05));
   }
