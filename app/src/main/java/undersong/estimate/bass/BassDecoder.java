@@ -20,7 +20,6 @@ final class BassDecoder {
   /** Rise of the partials (feature units) that counts as a full onset. */
   private static final double FULL_RISE = 0.6;
 
-  private static final double RESTRIKE = 0.55;
   private static final double SEARCH_SECONDS = 0.2;
   private static final double SHORTEST_SECONDS = 0.09;
   private static final float PIN = 100;
@@ -143,7 +142,7 @@ final class BassDecoder {
       double here = evidence.onset(t, pitch);
       boolean peak = here >= evidence.onset(t - 1, pitch) && here > evidence.onset(t + 1, pitch);
       double at = evidence.clock().secondsAt(t + (peak ? shift(evidence, t, pitch) : 0));
-      if (peak && here > RESTRIKE * FULL_RISE && at - from >= SHORTEST_SECONDS) {
+      if (peak && here > evidence.restrikeOnset() && at - from >= SHORTEST_SECONDS) {
         notes.add(
             new NoteEvent(new Span(from, at), BassEvidence.LOWEST_PITCH + pitch, probability));
         from = at;

@@ -13,17 +13,20 @@ final class BassEvidence {
   private final FrameClock clock;
   private final float[][] states;
   private final float[][] onsets;
+  private final double restrikeOnset;
 
   /**
    * All arrays are taken over, not copied.
    *
    * @param states {@code [frame][PITCHES + 1]}: log-likelihood of each pitch and of no bass
    * @param onsets {@code [frame][PITCHES]}: how strongly a note of that pitch begins, 0 to 1
+   * @param restrikeOnset from which a pitch that sounds already counts as struck again
    */
-  BassEvidence(FrameClock clock, float[][] states, float[][] onsets) {
+  BassEvidence(FrameClock clock, float[][] states, float[][] onsets, double restrikeOnset) {
     this.clock = clock;
     this.states = states;
     this.onsets = onsets;
+    this.restrikeOnset = restrikeOnset;
   }
 
   FrameClock clock() {
@@ -44,5 +47,9 @@ final class BassEvidence {
 
   float onset(int frame, int pitch) {
     return onsets[frame][pitch];
+  }
+
+  double restrikeOnset() {
+    return restrikeOnset;
   }
 }

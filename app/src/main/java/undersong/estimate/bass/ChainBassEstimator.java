@@ -19,9 +19,25 @@ import undersong.reading.Reading;
  * (about 2 ms a second of music), then O(frames * pitches).
  */
 public final class ChainBassEstimator implements Estimator<Bass> {
+  /** What {@code BassFit} of the bench found best on tuning songs. */
+  private static final double RESTRIKE_ONSET = 0.6;
+
+  private final double restrikeOnset;
   private WeakReference<Features> lastFeatures = new WeakReference<>(null);
   private double lastCents;
   private BassEvidence lastEvidence;
+
+  public ChainBassEstimator() {
+    this(RESTRIKE_ONSET);
+  }
+
+  /**
+   * @param restrikeOnset strength of the trained ear's onset, 0 to 1, from which a held pitch
+   *     counts as struck again
+   */
+  public ChainBassEstimator(double restrikeOnset) {
+    this.restrikeOnset = restrikeOnset;
+  }
 
   @Override
   public Derived<Bass> estimate(Features features, Reading earlier, Corrections corrections) {
@@ -42,7 +58,7 @@ public final class ChainBassEstimator implements Estimator<Bass> {
       lastEvidence =
           features
               .heard()
-              .map(HeardBassEvidence::of)
+              .map(ear -> HeardBassEvidence.of(ear, restrikeOnset))
               .orElseGet(() -> ClassicalBassEvidence.of(features, cents));
       lastFeatures = new WeakReference<>(features);
       lastCents = cents;

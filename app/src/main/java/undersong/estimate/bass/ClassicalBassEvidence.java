@@ -14,6 +14,7 @@ import undersong.feature.FrameMatrix;
  * (TimGM6mb) of the charts marked for learning.
  */
 final class ClassicalBassEvidence {
+  private static final double RESTRIKE_ONSET = 0.33;
   private static final double BINS_PER_OCTAVE = 36;
 
   /** Bins to either side over which the spectrum's local mean is taken: three semitones. */
@@ -69,7 +70,8 @@ final class ClassicalBassEvidence {
                         + PER_SEMITONE_BELOW_33 * Math.max(0, 33 - pitch)));
       }
     }
-    return new BassEvidence(spectrum.clock(), states, onsets(features, tuningCents));
+    return new BassEvidence(
+        spectrum.clock(), states, onsets(features, tuningCents), RESTRIKE_ONSET);
   }
 
   private static double mean(float[] frame) {

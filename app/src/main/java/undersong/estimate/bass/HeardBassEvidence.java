@@ -15,7 +15,7 @@ final class HeardBassEvidence {
 
   private HeardBassEvidence() {}
 
-  static BassEvidence of(EarActivations ear) {
+  static BassEvidence of(EarActivations ear, double restrikeOnset) {
     FrameMatrix pitches = ear.head(EarHead.BASS_PITCH);
     FrameMatrix struck = ear.head(EarHead.BASS_ONSET);
     float[][] states = new float[pitches.frames()][BassEvidence.PITCHES + 1];
@@ -32,7 +32,7 @@ final class HeardBassEvidence {
       states[frame][BassEvidence.NO_BASS] =
           (float) Math.log(ODDS_OF_NONE * pitches.at(frame, HEARD_PITCHES) + FLOOR);
     }
-    return new BassEvidence(pitches.clock(), states, onsets);
+    return new BassEvidence(pitches.clock(), states, onsets, restrikeOnset);
   }
 
   private static double strongest(FrameMatrix head, int from, int to) {
