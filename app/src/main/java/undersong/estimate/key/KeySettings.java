@@ -18,7 +18,7 @@ public record KeySettings(
    * charts that nothing was counted on.
    */
   public static final KeySettings DEFAULTS =
-      new KeySettings(0.07, Math.exp(-2.5), Math.exp(-5), 0.5);
+      new KeySettings(0.07, Math.exp(-3), Math.exp(-5), 0.5);
 
   public KeySettings {
     if (!(earWeight >= 0)) {
