@@ -26,9 +26,9 @@ public final class LeadSounding {
   private static final double BEST_SHARE = 0.9;
 
   /** In the order of {@link #evidence}. */
-  private static final double[] WEIGHTS = {0.83, 1.30, 0.26, -0.44, -0.39, -0.14, 0.16};
+  private static final double[] WEIGHTS = {0.84, 1.35, 0.28, -0.41, -0.34, -0.12, 0.17};
 
-  private static final double BIAS = 4.48;
+  private static final double BIAS = 4.00;
 
   private final EarActivations ear;
   private final LeadPath path;

@@ -27,9 +27,9 @@ public final class Candidates {
       List.of("onset", "pitch", "sounds", "song", "consonant", "octave", "bass", "apart");
 
   /** In the order of {@link #EVIDENCE}. */
-  private static final double[] WEIGHTS = {1.60, 1.62, 0.46, -0.31, 1.74, -1.74, -1.72, -1.96};
+  private static final double[] WEIGHTS = {1.48, 1.97, 0.54, -0.20, 1.62, -1.66, -1.57, -1.64};
 
-  private static final double BIAS = 2.01;
+  private static final double BIAS = 2.42;
 
   private static final int LOWEST_MIDI = 21;
   private static final int LOWEST_BASS_MIDI = 23;
