@@ -18,9 +18,9 @@ public final class Restrikes {
   private static final double FLOOR = 1e-3;
 
   /** In the order of {@link #evidence}. */
-  private static final double[] WEIGHTS = {1.17, -0.73, -0.42, -0.98, -0.77, 0.29};
+  private static final double[] WEIGHTS = {1.1, -0.77, -0.46, -1, -0.66, 0.23};
 
-  private static final double BIAS = -2.88;
+  private static final double BIAS = -3.37;
 
   private final FrameMatrix onset;
   private final FrameMatrix sustain;
