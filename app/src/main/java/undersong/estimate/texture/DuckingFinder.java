@@ -41,6 +41,7 @@ final class DuckingFinder {
   private static final double LATEST_TROUGH_OF_PART_SECONDS = 0.06;
   private static final double BEFORE_SECONDS = 0.06;
   private static final double LEAST_FALL_SHARE = 0.35;
+  private static final double SILENCE_DECIBELS = -120;
   private static final int FIRST_BAND = 2;
   private static final int END_BAND = 6;
 
@@ -154,7 +155,8 @@ final class DuckingFinder {
     for (int i = 0; i < length; i++) {
       for (int k = 0; k < values.length; k++) {
         int frame = StereoImage.QUICK_CLOCK.frameAt(at.get(k)) + i;
-        values[k] = frame < quick.frames() ? level(frame, endBand, weaker) : -120;
+        boolean inside = frame >= 0 && frame < quick.frames();
+        values[k] = inside ? level(frame, endBand, weaker) : SILENCE_DECIBELS;
       }
       Arrays.sort(values);
       curve[i] = values[values.length / 2];

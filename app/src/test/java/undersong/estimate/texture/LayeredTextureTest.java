@@ -184,6 +184,18 @@ final class LayeredTextureTest {
     assertThat(texture(steady).ducking()).isEmpty();
   }
 
+  /** Nothing stands before the first moment of a recording; a kick there has silence before it. */
+  @Test
+  void aKickAtTheVeryBeginningIsNoFault() {
+    SoundingScene scene = new SoundingScene(24);
+    for (double time = 0.02; time < 23.5; time += 0.5) {
+      scene.stroke(time, 0, 0, 0.3);
+    }
+    scene.note(0, 24, 57, 0, 0.1);
+
+    assertThat(texture(scene).ducking()).isEmpty();
+  }
+
   @Test
   void aFullStopIsHeard() {
     SoundingScene scene = new SoundingScene(20);
