@@ -74,8 +74,11 @@ public final class LearnedCertainty {
     return bounded((Math.log(stated / (1 - stated)) - bias) / weights[0]);
   }
 
-  /** Log-odds of a probability, not too far out. */
-  public static double logOdds(double probability) {
+  /**
+   * Log-odds of a probability, not too far out; what rounding put beyond 0 or 1 counts as these.
+   */
+  public static double logOdds(double stated) {
+    double probability = Math.max(0, Math.min(1, stated));
     return bounded(Math.log(probability / (1 - probability)));
   }
 

@@ -18,6 +18,7 @@ class LearnedCertaintyTest {
     assertThat(LearnedCertainty.logOdds(0.9)).isCloseTo(Math.log(9), within(1e-12));
     assertThat(LearnedCertainty.logOdds(0.1)).isCloseTo(-Math.log(9), within(1e-12));
     assertThat(LearnedCertainty.logOdds(1)).isCloseTo(Math.log(999), within(1e-12));
+    assertThat(LearnedCertainty.logOdds(1.001)).isCloseTo(Math.log(999), within(1e-12));
   }
 
   @Test

@@ -89,17 +89,21 @@ public final class LeadCertainty {
     int start = onset.clock().frameAt(note.span().startSeconds());
     int bin = (int) Math.round(note.midiPitch()) - LOWEST_MIDI;
     return new double[] {
-      LearnedCertainty.logOdds(Math.min(1, frames.lead())),
+      LearnedCertainty.logOdds(frames.lead()),
       frames.pitch(),
-      LearnedCertainty.logOdds(Math.min(1 - FLOOR, held(note, bin) + FLOOR)),
-      LearnedCertainty.logOdds(begins(bin, start, 0, BEGINNING) + FLOOR),
-      LearnedCertainty.logOdds(begins(bin, start, BEGINNING + 2, AROUND) + FLOOR),
+      aboveFloor(held(note, bin)),
+      aboveFloor(begins(bin, start, 0, BEGINNING)),
+      aboveFloor(begins(bin, start, BEGINNING + 2, AROUND)),
       Math.log(others(bin, start) + 0.1),
       frames.second(),
       Math.log(note.span().lengthSeconds()),
       leap(index),
       song
     };
+  }
+
+  private static double aboveFloor(double activation) {
+    return LearnedCertainty.logOdds(activation + FLOOR);
   }
 
   /**

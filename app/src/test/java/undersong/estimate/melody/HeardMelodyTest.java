@@ -72,6 +72,19 @@ class HeardMelodyTest {
     assertThat(sure).isGreaterThan(unsure).isLessThan(1);
   }
 
+  /** In a loud recording of one voice everything is heard with nothing left to doubt. */
+  @Test
+  void anEarThatIsQuiteSureStatesAProbability() {
+    MadeUpHearing certain =
+        tune()
+            .set(EarHead.VOICING, 0, 0.4, 2.0, 1)
+            .set(EarHead.LEAD, binOf(69), 0.4, 1.2, 1)
+            .set(EarHead.NOTE_SUSTAIN, 69 - 21, 0.4, 1.2, 1)
+            .set(EarHead.NOTE_ONSET, 69 - 21, 0.4, 0.42, 1);
+    Features features = FOUR_SECONDS.features().withHeard(certain.activations());
+    assertThat(melody(features).value().notes().get(0).probability()).isBetween(0.5, 1.0);
+  }
+
   @Test
   void keepsTheCurveWithoutBreakingItAtNotes() {
     assertThat(melody(heard()).value().curve()).hasSize(2);

@@ -2,8 +2,6 @@ package undersong.bench.decode;
 
 import java.io.IOException;
 import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import undersong.bench.metrics.SungNote;
@@ -35,13 +33,9 @@ public final class RestrikeRows {
    * @param arguments cache and soundfont, as the bench has them; file to write; the sets
    */
   public static void main(String[] arguments) throws IOException {
-    try (PrintStream out = new PrintStream(arguments[2], StandardCharsets.UTF_8)) {
-      TuningSong.eachCopy(
-          Path.of(arguments[0]),
-          Path.of(arguments[1]),
-          List.of(arguments).subList(3, arguments.length),
-          (set, truth, id, studied, features) -> write(truth, id, studied, features, out));
-    }
+    TuningSong.writeRows(
+        arguments,
+        (set, truth, id, studied, features, out) -> write(truth, id, studied, features, out));
   }
 
   private static void write(

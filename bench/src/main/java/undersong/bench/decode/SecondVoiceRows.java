@@ -2,8 +2,6 @@ package undersong.bench.decode;
 
 import java.io.IOException;
 import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import undersong.bench.metrics.SungNote;
@@ -32,19 +30,15 @@ public final class SecondVoiceRows {
    * @param arguments cache and soundfont, as the bench has them; file to write; the sets
    */
   public static void main(String[] arguments) throws IOException {
-    try (PrintStream out = new PrintStream(arguments[2], StandardCharsets.UTF_8)) {
-      TuningSong.eachCopy(
-          Path.of(arguments[0]),
-          Path.of(arguments[1]),
-          List.of(arguments).subList(3, arguments.length),
-          (set, truth, id, studied, features) -> {
-            if (!truth.melody().isEmpty()) {
-              int song = (set + " " + id.substring(0, id.indexOf(' '))).hashCode();
-              String copy = song + "," + (id.contains("worn") ? 1 : 0);
-              write(truth, copy, studied, features, out);
-            }
-          });
-    }
+    TuningSong.writeRows(
+        arguments,
+        (set, truth, id, studied, features, out) -> {
+          if (!truth.melody().isEmpty()) {
+            int song = (set + " " + id.substring(0, id.indexOf(' '))).hashCode();
+            String copy = song + "," + (id.contains("worn") ? 1 : 0);
+            write(truth, copy, studied, features, out);
+          }
+        });
   }
 
   private static void write(

@@ -1,6 +1,8 @@
 package undersong.bench.decode;
 
 import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -69,6 +71,28 @@ record TuningSong(
   /** What may be learned from one copy of a rendered song. */
   interface Learner {
     void take(String set, Truth truth, String id, Studied studied, Features features);
+  }
+
+  /** Writes what is to be learned from one copy. */
+  interface RowWriter {
+    void write(
+        String set, Truth truth, String id, Studied studied, Features features, PrintStream out);
+  }
+
+  /**
+   * Writes rows from every copy.
+   *
+   * @param arguments cache and soundfont, as the bench has them; file to write; the sets
+   */
+  static void writeRows(String[] arguments, RowWriter writer) throws IOException {
+    try (PrintStream out = new PrintStream(arguments[2], StandardCharsets.UTF_8)) {
+      eachCopy(
+          Path.of(arguments[0]),
+          Path.of(arguments[1]),
+          List.of(arguments).subList(3, arguments.length),
+          (set, truth, id, studied, features) ->
+              writer.write(set, truth, id, studied, features, out));
+    }
   }
 
   /**
