@@ -8,16 +8,15 @@ import undersong.feature.FrameMatrix;
 /**
  * Where the followed lead sounds and where it rests. The ear's chance that a lead sounds is weighed
  * against how sure its pitch is, whether a note of that pitch is held, how far the pitch lies from
- * where the tune moves just there, how loudly the song's lead speaks at its best, and whether it is
- * sung as the rest of the song's lead is; then the likelier of the two is followed frame by frame,
- * with a cost for every change.
+ * where the tune moves just there, how clearly the song's lead speaks at its best, whether it is
+ * sung as the rest of the song's lead is, and whether a second voice sounds; then the likelier of
+ * the two is followed frame by frame, with a cost for every change.
  *
  * <p>A logistic regression, fitted by {@code training/voicing.py} on the rows of {@code
  * undersong.bench.decode.VoicingRows}. Cost: O(frames).
  */
 public final class LeadSounding {
   private static final int LOWEST_MIDI = 21;
-  private static final double FLOOR = 1e-3;
 
   /** The tune's usual place is taken over so much on either side. */
   private static final double AROUND_SECONDS = 2;
@@ -48,7 +47,7 @@ public final class LeadSounding {
     double total = 1e-9;
     double sungTotal = 0;
     for (int frame = 0; frame < path.frames(); frame++) {
-      clear[frame] = logOdds(voicing.at(frame, 0));
+      clear[frame] = Restrikes.logOdds(voicing.at(frame, 0));
       weights[frame] = voicing.at(frame, 0) * path.massAt(frame) + 1e-6;
       pitches[frame] = path.pitchAt(frame);
       total += weights[frame];
@@ -90,18 +89,14 @@ public final class LeadSounding {
     int note = (int) Math.round(pitch - tuningSemitones) - LOWEST_MIDI;
     boolean known = note >= 0 && note < sustain.bins() && frame < sustain.frames();
     return new double[] {
-      logOdds(voicing.at(frame, 0)),
+      Restrikes.logOdds(voicing.at(frame, 0)),
       Math.log(path.massAt(frame) + 0.01),
-      logOdds(known ? sustain.at(frame, note) : 0),
+      Restrikes.logOdds(known ? sustain.at(frame, note) : 0),
       Math.abs(pitch - usualPitches[frame]),
       best,
-      logOdds(voicing.at(frame, 1)) * (2 * sung - 1),
-      logOdds(voicing.at(frame, 2))
+      Restrikes.logOdds(voicing.at(frame, 1)) * (2 * sung - 1),
+      Restrikes.logOdds(voicing.at(frame, 2))
     };
-  }
-
-  private static double logOdds(double probability) {
-    return Math.log((probability + FLOOR) / (1 - probability + FLOOR));
   }
 
   private double weighed(int frame) {

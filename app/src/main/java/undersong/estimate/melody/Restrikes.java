@@ -85,7 +85,8 @@ public final class Restrikes {
     return most;
   }
 
-  private static double logOdds(double probability) {
+  /** Log-odds of what the ear says, finite for 0 and 1 too. */
+  static double logOdds(double probability) {
     return Math.log((probability + FLOOR) / (1 - probability + FLOOR));
   }
 
