@@ -156,7 +156,8 @@ public final class Measure {
               "space",
               "space-tune",
               "stage-tune",
-              "pulse-tune" -> {
+              "pulse-tune",
+              "rock-tune" -> {
             songs(set, bench, List.of("clean", "worn"));
             yield List.of();
           }

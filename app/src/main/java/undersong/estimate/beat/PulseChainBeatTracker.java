@@ -166,7 +166,7 @@ public final class PulseChainBeatTracker implements Estimator<Beats> {
     double[] extra = new double[frames];
     bump(extra, pulse.beatFrames(), KEEP_GAIN);
     bump(extra, pinFrames, PIN_GAIN);
-    return search.pulse(pulse.level(), extra);
+    return search.again(pulse, pinFrames, extra);
   }
 
   private static void bump(double[] gain, double[] frames, double height) {

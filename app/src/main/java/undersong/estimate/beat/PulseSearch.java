@@ -123,9 +123,14 @@ final class PulseSearch {
     return all;
   }
 
+  /**
+   * The chain at a level. It is drawn to beats and to what lies half way between them alike, so
+   * that it gains nothing by slipping from the one to the other.
+   */
   private PulseHypothesis pulse(double level) {
-    int[] beats = BeatChain.track(gain, curve.times(level), from, to);
-    return new PulseHypothesis(level, false, fractional(beats));
+    TempoCurve at = curve.times(level);
+    int[] beats = BeatChain.track(PhaseGain.folded(gain, at), at, from, to);
+    return new PulseHypothesis(level, false, BeatPhase.settle(gain, fractional(beats)));
   }
 
   /**
@@ -134,6 +139,20 @@ final class PulseSearch {
    * @param extra read, added to the gain of each frame
    */
   PulseHypothesis pulse(double level, double[] extra) {
+    return pulse(level, gain, extra);
+  }
+
+  /**
+   * The chain once more in the phase of a pulse already found, which only the listener moves.
+   *
+   * @param said frames of beats that the listener placed
+   * @param extra read, added to the gain of each frame
+   */
+  PulseHypothesis again(PulseHypothesis found, double[] said, double[] extra) {
+    return pulse(found.level(), PhaseGain.near(gain, found.beatFrames(), said), extra);
+  }
+
+  private PulseHypothesis pulse(double level, double[] gain, double[] extra) {
     double[] sum = gain.clone();
     for (int i = 0; i < sum.length; i++) {
       sum[i] += extra[i];

@@ -80,6 +80,49 @@ abstract class BeatTrackerContract {
     assertThat(agreement(clicks, grid)).isGreaterThan(0.97);
   }
 
+  /**
+   * The drums lean off the beat for eight bars, the band goes on counting; common practice, no
+   * source.
+   */
+  @ParameterizedTest
+  @ValueSource(doubles = {126, 150, 174})
+  void keepsItsPhaseWhereThePlayersLeanOffTheBeat(double bpm) {
+    double[] clicks = steady(bpm, 150 * 60 / bpm);
+    StrokeFeatures strokes = new StrokeFeatures(clicks[clicks.length - 1] + 1);
+    double half = 30 / bpm;
+    for (int i = 0; i < clicks.length; i++) {
+      boolean leans = i >= 56 && i < 88;
+      boolean snare = i % 2 == 1;
+      strokes.stroke(clicks[i], leans || snare ? 0.15 : 1, leans ? 0.2 : snare ? 0.9 : 0.3, 0.5);
+      strokes.stroke(clicks[i] + half, leans ? 1 : 0, leans ? 0.9 : 0.1, leans ? 0.8 : 0.3);
+    }
+    Beats beats = track(strokes.toFeatures()).value();
+    assertThat(agreement(clicks, beats.grid())).isGreaterThan(0.97);
+  }
+
+  @ParameterizedTest
+  @ValueSource(doubles = {84, 110, 150})
+  void comesInAnewAfterARest(double bpm) {
+    double period = 60 / bpm;
+    double[] clicks = new double[96];
+    for (int i = 0; i < clicks.length; i++) {
+      clicks[i] = 0.5 + period * (i < 48 ? i : i + 2.5);
+    }
+    StrokeFeatures strokes = new StrokeFeatures(clicks[95] + 1);
+    for (int i = 0; i < clicks.length; i++) {
+      boolean snare = i % 2 == 1;
+      strokes.stroke(clicks[i], snare ? 0.1 : 1, snare ? 0.9 : 0.3, snare ? 0.7 : 0.5);
+      if (i != 47) {
+        strokes.stroke(clicks[i] + period / 2, i % 4 == 2 ? 0.8 : 0, 0.1, 0.4);
+      }
+    }
+    double[] beats = track(strokes.toFeatures()).value().grid().toArray();
+    for (double click : clicks) {
+      double nearest = java.util.Arrays.stream(beats).map(b -> Math.abs(b - click)).min().orElse(1);
+      assertThat(nearest).as("from %.2f s", click).isLessThan(0.2 * period);
+    }
+  }
+
   @Test
   void hearsNoPulseInSilence() {
     Derived<Beats> silent = track(new StrokeFeatures(20).toFeatures());

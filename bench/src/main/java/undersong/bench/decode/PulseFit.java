@@ -17,6 +17,7 @@ public final class PulseFit {
   private static final double[] MATCH = {0, 4, 8, 12, 16, 20, 24};
   private static final double[] STROKES = {0.5, 0.75, 1};
   private static final double RIGHT_F = 0.8;
+  private static final List<String> SETS = List.of("tune", "pulse-tune", "rock-tune");
 
   private PulseFit() {}
 
@@ -25,9 +26,7 @@ public final class PulseFit {
    */
   public static void main(String[] arguments) throws IOException {
     List<Case> cases = new ArrayList<>();
-    for (TuningSong song :
-        TuningSong.all(
-            Path.of(arguments[0]), Path.of(arguments[1]), List.of("tune", "pulse-tune"))) {
+    for (TuningSong song : TuningSong.all(Path.of(arguments[0]), Path.of(arguments[1]), SETS)) {
       Case one = Case.of(song);
       if (one.right() < 0) {
         System.out.printf("%s %s: no way of tapping is right%n", song.set(), song.id());
@@ -35,7 +34,8 @@ public final class PulseFit {
         cases.add(one);
       }
     }
-    System.out.println("strokes  match | likelihood and songs right: tune, pulse-tune, composed");
+    System.out.println(
+        "strokes  match | likelihood and songs right: tune, pulse-tune, rock-tune, composed");
     for (double strokes : STROKES) {
       for (double match : MATCH) {
         report(cases, new Weights(strokes, match));
@@ -88,7 +88,7 @@ public final class PulseFit {
   private static void report(List<Case> cases, Weights weights) {
     StringBuilder line = new StringBuilder();
     line.append(String.format(Locale.ROOT, "%7.2f %6.2f |", weights.strokes(), weights.match()));
-    for (String set : List.of("tune", "pulse-tune", "plant-tune")) {
+    for (String set : List.of("tune", "pulse-tune", "rock-tune", "plant-tune")) {
       List<Case> of = cases.stream().filter(c -> c.set().equals(set)).toList();
       line.append(
           String.format(

@@ -115,7 +115,7 @@ final class Arrangement {
         Part.played(
             Part.Role.DRUMS,
             0,
-            DrumPlayer.play(chart, style.drums, song.random(5)),
+            DrumPlayer.play(chart, style, song.random(5)),
             Strip.at(0, 0, 0.1)));
     parts.add(
         Part.played(

@@ -34,7 +34,7 @@ final class BassPlayer {
         switch (style) {
           case LONG -> h.beats();
           case BEATS, WALKING -> 1;
-          case EIGHTHS, OFF_BEATS -> compound ? 1.0 / 3 : 0.5;
+          case EIGHTHS, OFF_BEATS, RIFF -> compound ? 1.0 / 3 : 0.5;
           case THREE_THREE_TWO -> compound ? 1 : 1.5;
         };
     double at = h.playedBeat();
@@ -45,7 +45,8 @@ final class BassPlayer {
       int played = style == Style.Bass.WALKING && !first ? walk(h) : pitch;
       boolean rest = style == Style.Bass.OFF_BEATS && !first && isOnBeat(at);
       if (!rest) {
-        int velocity = (first ? 100 : 88) + (int) (5 * random.nextGaussian());
+        boolean hard = style == Style.Bass.RIFF ? Riff.isHard(at) : first;
+        int velocity = (hard ? 100 : 88) + (int) (5 * random.nextGaussian());
         notes.add(new PlayedNote(at, end - 0.04, played, Math.max(30, Math.min(127, velocity))));
         last = played;
       }

@@ -23,7 +23,7 @@ final class ChordPlayer {
       if (h.chord().sounds() && !isBassAlone(h)) {
         List<Integer> voicing = player.voicing(h, CENTER);
         for (double[] stroke : strokes(h, style, compound)) {
-          player.strike(notes, voicing, stroke[0], stroke[1], style == Style.Comping.STRUM);
+          player.strike(notes, voicing, stroke, style);
         }
       }
     }
@@ -91,6 +91,7 @@ final class ChordPlayer {
               case BEATS -> 0.95;
               case STABS -> first ? 0.9 : 0.3;
               case STRUM -> onBeat ? 0.9 : 0.45;
+              case RIFF -> Riff.isHard(at) ? division * 0.95 : division * 0.4;
               default -> division * 0.9;
             };
         strokes.add(new double[] {at, Math.min(h.endBeat(), at + length)});
@@ -105,12 +106,14 @@ final class ChordPlayer {
   }
 
   private void strike(
-      List<PlayedNote> notes, List<Integer> voicing, double at, double end, boolean strummed) {
+      List<PlayedNote> notes, List<Integer> voicing, double[] stroke, Style.Comping style) {
     int velocity = 76 + random.nextInt(14);
+    if (style == Style.Comping.RIFF) {
+      velocity += Riff.isHard(stroke[0]) ? 22 : -14;
+    }
     for (int i = 0; i < voicing.size(); i++) {
-      double late = strummed ? 0.012 * i : 0;
-      notes.add(
-          new PlayedNote(at + late, Math.max(end, at + late + 0.05), voicing.get(i), velocity));
+      double at = stroke[0] + (style == Style.Comping.STRUM ? 0.012 * i : 0);
+      notes.add(new PlayedNote(at, Math.max(stroke[1], at + 0.05), voicing.get(i), velocity));
     }
   }
 

@@ -18,18 +18,16 @@ final class DrumPlayer {
   private static final int CRASH = 49;
   private static final int RIDE = 51;
 
-  private final Style.Drums style;
   private final Random random;
   private final List<PlayedNote> notes = new ArrayList<>();
 
-  private DrumPlayer(Style.Drums style, Random random) {
-    this.style = style;
+  private DrumPlayer(Random random) {
     this.random = random;
   }
 
-  static List<PlayedNote> play(Chart chart, Style.Drums style, Random random) {
-    DrumPlayer player = new DrumPlayer(style, random);
-    if (style == Style.Drums.NONE) {
+  static List<PlayedNote> play(Chart chart, Style style, Random random) {
+    DrumPlayer player = new DrumPlayer(random);
+    if (style.drums == Style.Drums.NONE) {
       return List.of();
     }
     int[] starts = chart.barStarts();
@@ -39,7 +37,8 @@ final class DrumPlayer {
         player.hit(starts[b], CRASH, 100);
       }
       boolean fill = b + 1 < chart.bars().size() && chart.bars().get(b + 1).opensSection();
-      player.bar(starts[b], bar, fill);
+      boolean other = bar.letter().charAt(0) % 2 == 0;
+      player.bar(other ? style.otherDrums : style.drums, starts[b], bar, fill);
     }
     return player.notes;
   }
@@ -49,7 +48,7 @@ final class DrumPlayer {
     notes.add(new PlayedNote(beat, beat + 0.2, drum, played));
   }
 
-  private void bar(double start, Chart.Bar bar, boolean fill) {
+  private void bar(Style.Drums style, double start, Chart.Bar bar, boolean fill) {
     int beats = bar.beats();
     double division = bar.compound() ? 1.0 / 3 : 0.5;
     double fillFrom = fill ? beats - 1 : beats;
@@ -59,12 +58,12 @@ final class DrumPlayer {
           hit(start + beat + f, f < 0.5 ? SNARE : TOM, 90 + (int) (20 * f));
         }
       } else {
-        beat(start + beat, beat, bar, division);
+        beat(style, start + beat, beat, bar, division);
       }
     }
   }
 
-  private void beat(double at, int beat, Chart.Bar bar, double division) {
+  private void beat(Style.Drums style, double at, int beat, Chart.Bar bar, double division) {
     int beats = bar.beats();
     boolean strong = beat == 0 || (beats >= 4 && beat == (beats == 5 ? 3 : beats / 2));
     boolean back =
@@ -127,6 +126,25 @@ final class DrumPlayer {
         hit(at + (bar.compound() ? 1.0 / 3 : 0.5), KICK, 100);
         if (back) {
           hit(at, SNARE, 120);
+        }
+      }
+      case BETWEEN -> {
+        hit(at, KICK, 112);
+        hit(at + division, SNARE, 116);
+        hit(at, OPEN_HAT, 72);
+      }
+      case ON_ALL -> {
+        hit(at, SNARE, 116);
+        hit(at + division, KICK, 112);
+        hit(at + division, CRASH, 70);
+      }
+      case PUSHED -> {
+        hit(at + division, OPEN_HAT, 90);
+        hit(at + division, KICK, 108);
+        if (beat == 0) {
+          hit(at, KICK, 108);
+        } else if (back) {
+          hit(at, SNARE, 110);
         }
       }
       case NONE -> {}

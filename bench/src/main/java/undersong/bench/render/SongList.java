@@ -11,15 +11,24 @@ import java.util.stream.Collectors;
 
 /**
  * The fixed sets of songs, from the table {@code songs.tsv}. "tune", "space-tune", "stage-tune" and
- * "pulse-tune" (every way of playing at slow and quick tempi) may be looked at while thresholds are
- * set; "quick", "full" and "space" measure; "last" is left alone until the end.
+ * "pulse-tune" (every way of playing at slow and quick tempi) and "rock-tune" (quick and heavy,
+ * most of it leaning off the beat, drums that change with the section) may be looked at while
+ * thresholds are set; "quick", "full" and "space" measure; "last" is left alone until the end.
  */
 public final class SongList {
   private SongList() {}
 
   public static List<String> sets() {
     return List.of(
-        "tune", "quick", "full", "last", "space", "space-tune", "stage-tune", "pulse-tune");
+        "tune",
+        "quick",
+        "full",
+        "last",
+        "space",
+        "space-tune",
+        "stage-tune",
+        "pulse-tune",
+        "rock-tune");
   }
 
   /** Whether songs of a set may be looked at; they are played by a soundfont of their own. */
