@@ -3,6 +3,7 @@ package undersong.estimate.beat;
 import undersong.feature.EarActivations;
 import undersong.feature.EarHead;
 import undersong.feature.FrameMatrix;
+import undersong.time.BeatGrid;
 
 /**
  * Where the trained ear hears beats. Its word on the tempo as such is not asked: it often prefers
@@ -14,10 +15,20 @@ final class HeardPulse {
   /** What beats that match the ear's weigh against the strokes, in log-odds, when all match. */
   private static final double MATCH_WEIGHT = 20;
 
-  private final float[] beats;
+  /** What the same match weighs between beat and off-beat, and what else tells them apart. */
+  private static final double PHASE_MATCH_WEIGHT = 8;
 
-  private HeardPulse(float[] beats) {
+  private static final double HARMONY_WEIGHT = 20;
+  private static final double SECTIONS_WEIGHT = 8;
+
+  private final float[] beats;
+  private final HarmonyChanges harmony;
+  private final SectionStarts sections;
+
+  private HeardPulse(float[] beats, HarmonyChanges harmony, SectionStarts sections) {
     this.beats = beats;
+    this.harmony = harmony;
+    this.sections = sections;
   }
 
   static HeardPulse of(EarActivations ear, int frames) {
@@ -26,7 +37,7 @@ final class HeardPulse {
     for (int frame = 0; frame < Math.min(frames, beatHead.frames()); frame++) {
       beats[frame] = beatHead.at(frame, 0);
     }
-    return new HeardPulse(beats);
+    return new HeardPulse(beats, HarmonyChanges.of(ear, frames), SectionStarts.of(ear));
   }
 
   /** Probability of a beat on a frame. */
@@ -37,6 +48,20 @@ final class HeardPulse {
   /** Log-odds for one way of tapping: its beats are the ear's beats. */
   double speaksFor(double[] beatFrames) {
     return MATCH_WEIGHT * match(beatFrames);
+  }
+
+  /** Log-odds for tapping on these beats and not half way between them. */
+  double speaksForPhase(PulseHypothesis pulse) {
+    double more = match(pulse.beatFrames()) - match(pulse.offbeat().beatFrames());
+    return PHASE_MATCH_WEIGHT * more
+        + HARMONY_WEIGHT * harmony.favor(pulse)
+        + SECTIONS_WEIGHT * sections.favor(pulse);
+  }
+
+  /** What speaks for one way of tapping, beside what the strokes say. */
+  PulseEvidence evidence(BeatGrid beats, double strokes, PulseHypothesis pulse) {
+    return new PulseEvidence(
+        beats, strokes, match(pulse.beatFrames()), harmony.favor(pulse), sections.favor(pulse));
   }
 
   /** Harmonic mean of how sure the ear is on these beats, and of how many of its own they are. */

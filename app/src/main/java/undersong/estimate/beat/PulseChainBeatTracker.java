@@ -143,7 +143,7 @@ public final class PulseChainBeatTracker implements Estimator<Beats> {
     if (pinFrames.length == 0 || pulse.beatFrames().length < 4) {
       return pulse;
     }
-    List<PulseSearch.Weighed> phases = search.weigh(List.of(pulse, pulse.offbeat()));
+    List<PulseSearch.Weighed> phases = search.weigh(List.of(pulse));
     double on = Math.log(phases.get(0).probability() + 1e-9) / Math.log(PIN_EVIDENCE);
     double off = Math.log(phases.get(1).probability() + 1e-9) / Math.log(PIN_EVIDENCE);
     for (double pin : pinFrames) {

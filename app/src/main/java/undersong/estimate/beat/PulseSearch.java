@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import undersong.time.BeatGrid;
 
 /** Finds the ways of tapping a recording and weighs them against each other. */
@@ -68,10 +69,10 @@ final class PulseSearch {
 
   /** Every level within reach, each on the chain's beats and half way between them. */
   List<Weighed> weigh() {
-    return weigh(hypotheses());
+    return weigh(levels());
   }
 
-  List<PulseHypothesis> hypotheses() {
+  private List<PulseHypothesis> levels() {
     List<PulseHypothesis> pulses = new ArrayList<>();
     double base = curve.medianBpm(activation.clock());
     for (double level : LEVELS) {
@@ -79,7 +80,6 @@ final class PulseSearch {
         PulseHypothesis pulse = pulse(level);
         if (pulse.beatFrames().length > 3) {
           pulses.add(pulse);
-          pulses.add(pulse.offbeat());
         }
       }
     }
@@ -91,34 +91,52 @@ final class PulseSearch {
     return LevelTraits.of(pulse, wide, background, bpm, tempoStrength(bpm));
   }
 
-  List<Weighed> weigh(List<PulseHypothesis> pulses) {
+  /**
+   * Levels by all that speaks for each in either phase, and at each of them the phase by what tells
+   * beat from off-beat.
+   *
+   * @return for each pulse itself, then half way between its beats
+   */
+  List<Weighed> weigh(List<PulseHypothesis> levels) {
+    List<PulseHypothesis> pulses = bothPhases(levels);
     double[] heardOdds =
         pulses.stream()
             .mapToDouble(pulse -> heard.map(ear -> ear.speaksFor(pulse.beatFrames())).orElse(0.0))
             .toArray();
-    double[] probabilities =
-        LevelChoice.probabilities(pulses.stream().map(this::traits).toList(), heardOdds);
+    List<double[]> traits = pulses.stream().map(this::traits).toList();
+    double[] probabilities = LevelChoice.probabilities(traits, heardOdds);
     List<Weighed> weighed = new ArrayList<>();
-    for (int i = 0; i < probabilities.length; i++) {
-      PulseHypothesis pulse = pulses.get(i);
-      weighed.add(new Weighed(pulse, bpm(pulse), probabilities[i]));
+    for (int i = 0; i < probabilities.length; i += 2) {
+      PulseHypothesis on = pulses.get(i);
+      double level = probabilities[i] + probabilities[i + 1];
+      double odds = LevelChoice.worth(traits.get(i)) - LevelChoice.worth(traits.get(i + 1));
+      odds += heard.map(ear -> ear.speaksForPhase(on)).orElse(0.0);
+      double share = 1 / (1 + Math.exp(-odds));
+      weighed.add(new Weighed(on, bpm(on), level * share));
+      PulseHypothesis off = pulses.get(i + 1);
+      weighed.add(new Weighed(off, bpm(off), level * (1 - share)));
     }
     return weighed;
   }
 
+  private static List<PulseHypothesis> bothPhases(List<PulseHypothesis> levels) {
+    return levels.stream().flatMap(pulse -> Stream.of(pulse, pulse.offbeat())).toList();
+  }
+
   List<PulseEvidence> evidence() {
     List<PulseEvidence> all = new ArrayList<>();
-    for (PulseHypothesis pulse : hypotheses()) {
+    for (PulseHypothesis pulse : bothPhases(levels())) {
       double[] seconds =
           Arrays.stream(pulse.beatFrames())
               .map(frame -> frame / activation.clock().framesPerSecond())
               .filter(at -> at >= 0)
               .toArray();
+      BeatGrid beats = BeatGrid.of(seconds);
+      double strokes = LevelChoice.worth(traits(pulse));
       all.add(
-          new PulseEvidence(
-              BeatGrid.of(seconds),
-              LevelChoice.worth(traits(pulse)),
-              heard.map(ear -> ear.match(pulse.beatFrames())).orElse(0.0)));
+          heard
+              .map(ear -> ear.evidence(beats, strokes, pulse))
+              .orElse(new PulseEvidence(beats, strokes, 0, 0, 0)));
     }
     return all;
   }

@@ -20,7 +20,8 @@ enum Style {
   RACING(Drums.BETWEEN, Drums.BACKBEAT, Bass.RIFF, Comping.RIFF, 30, 34, false),
   BLASTING(Drums.ON_ALL, Drums.HALF, Bass.EIGHTHS, Comping.RIFF, 30, 34, false),
   PUSHING(Drums.PUSHED, Drums.HALF, Bass.RIFF, Comping.RIFF, 29, 33, false),
-  FALLING(Drums.DRIVING, Drums.BETWEEN, Bass.RIFF, Comping.EIGHTHS, 30, 34, false);
+  FALLING(Drums.DRIVING, Drums.BETWEEN, Bass.RIFF, Comping.EIGHTHS, 30, 34, false),
+  STORMING(Drums.ON_ALL, Drums.PUSHED, Bass.RIFF, Comping.RIFF, 30, 34, false);
 
   enum Drums {
     BACKBEAT,
