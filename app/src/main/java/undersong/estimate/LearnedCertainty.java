@@ -12,12 +12,13 @@ import java.util.Map;
 
 /**
  * How sure a statement is: log-odds as a weighted sum of evidence, by a logistic regression that
- * {@code training/certainty.py} fits to the rows of {@code undersong.bench.decode.CertaintyRows}.
- * Where the one witness is what a decoder said before, this makes it honest (J. Platt,
- * "Probabilistic outputs for support vector machines", 1999).
+ * {@code training/certainty.py} fits to the rows of {@code undersong.bench.decode.CertaintyRows},
+ * and {@code training/repeats.py} to those of {@code RepeatRows}. Where the one witness is what a
+ * decoder said before, this makes it honest (J. Platt, "Probabilistic outputs for support vector
+ * machines", 1999).
  */
 public final class LearnedCertainty {
-  private static final String TABLE = "certainty.txt";
+  private static final List<String> TABLE_FILES = List.of("certainty.txt", "new-notes.txt");
   private static final String BIAS = "bias";
 
   /** Log-odds are counted no farther out than those of one in a thousand. */
@@ -56,8 +57,8 @@ public final class LearnedCertainty {
   private static IllegalStateException wrong(
       String facet, List<String> evidence, Map<String, Double> table) {
     return new IllegalStateException(
-        "%s holds %s for %s, but bias and %s are weighed. Maybe it was fitted to older rows."
-            .formatted(TABLE, table.keySet(), facet, evidence));
+        "%s hold %s for %s, but bias and %s are weighed. Maybe they were fitted to older rows."
+            .formatted(TABLE_FILES, table.keySet(), facet, evidence));
   }
 
   /** Probability given the evidence. */
@@ -88,20 +89,22 @@ public final class LearnedCertainty {
 
   private static Map<String, Map<String, Double>> read() {
     Map<String, Map<String, Double>> tables = new HashMap<>();
-    try (InputStream in = LearnedCertainty.class.getResourceAsStream(TABLE);
-        BufferedReader lines =
-            new BufferedReader(new InputStreamReader(in, StandardCharsets.US_ASCII))) {
-      for (String line = lines.readLine(); line != null; line = lines.readLine()) {
-        if (!line.isBlank() && !line.startsWith("#")) {
-          String[] words = line.split(" ");
-          tables
-              .computeIfAbsent(words[0], facet -> new HashMap<>())
-              .put(words[1], Double.parseDouble(words[2]));
+    for (String file : TABLE_FILES) {
+      try (InputStream in = LearnedCertainty.class.getResourceAsStream(file);
+          BufferedReader lines =
+              new BufferedReader(new InputStreamReader(in, StandardCharsets.US_ASCII))) {
+        for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+          if (!line.isBlank() && !line.startsWith("#")) {
+            String[] words = line.split(" ");
+            tables
+                .computeIfAbsent(words[0], facet -> new HashMap<>())
+                .put(words[1], Double.parseDouble(words[2]));
+          }
         }
+      } catch (IOException broken) {
+        throw new UncheckedIOException(broken);
       }
-      return tables;
-    } catch (IOException broken) {
-      throw new UncheckedIOException(broken);
     }
+    return tables;
   }
 }

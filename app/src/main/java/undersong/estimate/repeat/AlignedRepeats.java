@@ -43,34 +43,25 @@ public final class AlignedRepeats implements Estimator<Repeats> {
       return Derived.of(Repeats.NONE);
     }
     Parts parts = Parts.of(earlier);
-    NotePresence hearing = new NotePresence(features);
+    NewNotes news = news(features, earlier, parts);
     BarRoots roots = new BarRoots(meter, grid, earlier.get(Facet.CHORDS));
     List<Repeat> repeats = new ArrayList<>();
     List<Section> sections = earlier.get(Facet.FORM).sections();
     for (int s = 0; s < sections.size(); s++) {
-      List<Alignment> alignments = new ArrayList<>();
-      for (Section before : sections.subList(0, s)) {
-        if (before.letter().equals(sections.get(s).letter())) {
-          alignments.add(Alignment.of(sections.get(s), before, meter, roots));
-        }
-      }
+      List<Alignment> alignments = alignments(sections, s, meter, roots);
       if (!alignments.isEmpty()) {
-        repeats.add(repeat(earlier, parts, hearing, sections.get(s), alignments));
+        repeats.add(repeat(earlier, parts, news, sections.get(s), alignments));
       }
     }
     return Derived.of(new Repeats(repeats));
   }
 
   private Repeat repeat(
-      Reading reading,
-      Parts parts,
-      NotePresence hearing,
-      Section section,
-      List<Alignment> alignments) {
+      Reading reading, Parts parts, NewNotes news, Section section, List<Alignment> alignments) {
     BeatGrid grid = reading.get(Facet.BEATS).grid();
     Chords chords = reading.get(Facet.CHORDS);
     Meter meter = reading.get(Facet.METER);
-    Alignment alignment = against(alignments);
+    Alignment alignment = against(alignments, settings);
     int against = alignments.indexOf(alignment) + 1;
     List<Repeat.AlignedBar> bars = bars(section, meter, alignments);
     if (alignment.laterBars().isEmpty()) {
@@ -97,7 +88,7 @@ public final class AlignedRepeats implements Estimator<Repeats> {
         alignments.size() + 1,
         against,
         bars,
-        new NoteChanges(alignment, parts, chords, grid, hearing, settings).all(),
+        notes(alignment, parts, chords, grid, news),
         ChordChanges.changes(pairs, settings),
         layerChanges,
         layers.places(reading.get(Facet.SPACE)),
@@ -105,15 +96,41 @@ public final class AlignedRepeats implements Estimator<Repeats> {
         new SettledMembers(parts, grid).among(pairs, settings));
   }
 
-  /** The copy before, unless it is a fragment and an older one is not. */
-  private static Alignment against(List<Alignment> alignments) {
-    Alignment last = alignments.get(alignments.size() - 1);
+  private NewNotes news(Features features, Reading reading, Parts parts) {
+    return features
+        .heard()
+        .<NewNotes>map(ear -> new NoteEvidence(ear, parts, reading, settings.onsetBeats()))
+        .orElseGet(() -> new ReadNotes(parts, settings.onsetBeats()));
+  }
+
+  private List<Repeat.NoteChange> notes(
+      Alignment alignment, Parts parts, Chords chords, BeatGrid grid, NewNotes news) {
+    return alignment.otherRoots() > settings.mostOtherRoots()
+        ? List.of()
+        : new NoteChanges(alignment, parts, chords, grid, news, settings).all();
+  }
+
+  /** A section laid beside each of its earlier copies, oldest first. */
+  static List<Alignment> alignments(
+      List<Section> sections, int section, Meter meter, BarRoots roots) {
+    Section later = sections.get(section);
+    return sections.subList(0, section).stream()
+        .filter(before -> before.letter().equals(later.letter()))
+        .map(before -> Alignment.of(later, before, meter, roots))
+        .toList();
+  }
+
+  /**
+   * The copy before, unless it is a fragment or has other chords and an older one is and has not.
+   */
+  static Alignment against(List<Alignment> alignments, RepeatSettings settings) {
     for (int i = alignments.size() - 1; i >= 0; i--) {
-      if (alignments.get(i).coverage() >= WHOLE) {
-        return alignments.get(i);
+      Alignment alignment = alignments.get(i);
+      if (alignment.coverage() >= WHOLE && alignment.otherRoots() <= settings.mostOtherRoots()) {
+        return alignment;
       }
     }
-    return last;
+    return alignments.get(alignments.size() - 1);
   }
 
   private static List<Repeat.AlignedBar> bars(

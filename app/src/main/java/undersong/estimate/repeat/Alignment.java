@@ -19,22 +19,24 @@ final class Alignment {
   private final Section later;
   private final Section earlier;
   private final Meter meter;
+  private final BarRoots roots;
   private final int shiftBars;
 
-  private Alignment(Section later, Section earlier, Meter meter, int shiftBars) {
+  private Alignment(Section later, Section earlier, Meter meter, BarRoots roots, int shiftBars) {
     this.later = later;
     this.earlier = earlier;
     this.meter = meter;
+    this.roots = roots;
     this.shiftBars = shiftBars;
   }
 
   static Alignment of(Section later, Section earlier, Meter meter, BarRoots roots) {
     int furthest = Math.max(FURTHEST_BARS, Math.abs(bars(later) - bars(earlier)));
-    Alignment best = new Alignment(later, earlier, meter, 0);
-    double agreement = best.agreement(roots) + CLEARLY;
+    Alignment best = new Alignment(later, earlier, meter, roots, 0);
+    double agreement = best.agreement() + CLEARLY;
     for (int shift = -furthest; shift <= furthest; shift++) {
-      Alignment other = new Alignment(later, earlier, meter, shift);
-      double otherAgreement = other.agreement(roots);
+      Alignment other = new Alignment(later, earlier, meter, roots, shift);
+      double otherAgreement = other.agreement();
       if (shift != 0 && otherAgreement > agreement) {
         best = other;
         agreement = otherAgreement;
@@ -85,7 +87,7 @@ final class Alignment {
   }
 
   /** Share of half bars with the same root. */
-  private double agreement(BarRoots roots) {
+  private double agreement() {
     int same = 0;
     int places = 0;
     for (int bar = later.firstBar(); bar <= later.lastBar(); bar++) {
@@ -99,6 +101,20 @@ final class Alignment {
     return places == 0
         ? 0
         : (double) same / Math.max(places, 2 * Math.min(bars(later), bars(earlier)));
+  }
+
+  /** Share of the half bars that stand under each other and have different roots. */
+  double otherRoots() {
+    int other = 0;
+    int places = 0;
+    for (Bar bar : laterBars()) {
+      for (int half = 0; half < 2; half++) {
+        int under = earlierBar(bar.number());
+        other += roots.differ(bar.number(), under, half, semitones()) ? 1 : 0;
+        places++;
+      }
+    }
+    return places == 0 ? 1 : (double) other / places;
   }
 
   private static int bars(Section section) {

@@ -41,4 +41,11 @@ final class BarRoots {
     int there = halves.get(other)[half];
     return here != NONE && there != NONE && here == Math.floorMod(there + semitones, 12);
   }
+
+  /** Whether both bars have a root in one half, and another one. */
+  boolean differ(int bar, int other, int half, int semitones) {
+    return halves.get(bar)[half] != NONE
+        && halves.get(other)[half] != NONE
+        && !agree(bar, other, half, semitones);
+  }
 }

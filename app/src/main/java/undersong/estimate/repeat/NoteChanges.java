@@ -2,17 +2,12 @@ package undersong.estimate.repeat;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import undersong.reading.Bar;
 import undersong.reading.ChordSpan;
 import undersong.reading.Chords;
 import undersong.reading.NoteEvent;
-import undersong.reading.PartName;
 import undersong.reading.Repeat.NoteChange;
 import undersong.reading.Repeat.NoteFate;
 import undersong.theory.ChordSymbol;
@@ -20,32 +15,21 @@ import undersong.time.BeatGrid;
 import undersong.time.Span;
 
 /**
- * Which notes one copy has and the other lacks. A note counts as lacking only where no part begins
- * it and the ear heard next to nothing of it; how sure that is grows where the same note at the
- * same beat is lacking in several bars.
+ * Which notes one copy has and the other lacks: a note gone and a note come of one part at one beat
+ * are one note that moved.
  */
 final class NoteChanges {
-  private static final double PITCH_SEMITONES = 0.6;
-
   /** No part moves a note further than this; beyond, one note is gone and another is new. */
   private static final double FURTHEST_MOVE_SEMITONES = 7;
 
   /** A note begins in a bar though it comes this much before its line. */
   private static final double EARLY_BEATS = 0.12;
 
-  private static final double FARTHEST_LOOK_BEATS = 0.75;
-
-  /** A note that only goes on sounding in the other copy is less surely new when struck here. */
-  private static final double HELD = 0.7;
-
-  /** Likewise one whose pitch class begins there in another octave. */
-  private static final double ELSEWHERE = 0.8;
-
   private final Alignment alignment;
   private final Parts parts;
   private final Chords chords;
   private final BeatGrid grid;
-  private final NotePresence hearing;
+  private final NewNotes news;
   private final RepeatSettings settings;
 
   NoteChanges(
@@ -53,13 +37,13 @@ final class NoteChanges {
       Parts parts,
       Chords chords,
       BeatGrid grid,
-      NotePresence hearing,
+      NewNotes news,
       RepeatSettings settings) {
     this.alignment = alignment;
     this.parts = parts;
     this.chords = chords;
     this.grid = grid;
-    this.hearing = hearing;
+    this.news = news;
     this.settings = settings;
   }
 
@@ -75,101 +59,35 @@ final class NoteChanges {
     List<Only> removed = new ArrayList<>();
     for (Bar bar : alignment.laterBars()) {
       double from = bar.firstBeat() - EARLY_BEATS;
-      for (PlacedNote note : parts.beginning(from, from + bar.beats())) {
-        double there = alignment.earlierBeat(note.startBeat(), bar);
-        double lacking = lacking(note, there, -alignment.semitones());
-        added.add(new Only(note, bar, note.startBeat(), note.event().probability() * lacking));
-      }
       double back = alignment.earlierBeat(from, bar);
+      for (PlacedNote note : beginning(parts, bar)) {
+        double there = note.startBeat() - from + back;
+        double probability = news.probability(note, there, -alignment.semitones());
+        added.add(new Only(note, bar, note.startBeat(), probability));
+      }
       for (PlacedNote note : parts.beginning(back, back + bar.beats())) {
         double here = note.startBeat() - back + from;
-        double lacking = lacking(note, here, alignment.semitones());
-        removed.add(new Only(note, bar, here, note.event().probability() * lacking));
+        double probability = news.probability(note, here, alignment.semitones());
+        removed.add(new Only(note, bar, here, probability));
       }
     }
-    List<Only> sureAdded = sure(added);
-    List<Only> sureRemoved = sure(removed);
+    added.removeIf(only -> only.probability() < settings.leastNewNote());
+    removed.removeIf(only -> only.probability() < settings.leastNewNote());
     List<NoteChange> changes = new ArrayList<>();
-    for (Only only : sureAdded) {
-      Optional<Only> before = sureRemoved.stream().filter(gone -> movesTo(gone, only)).findFirst();
-      before.ifPresent(sureRemoved::remove);
+    for (Only only : added) {
+      Optional<Only> before = removed.stream().filter(gone -> movesTo(gone, only)).findFirst();
+      before.ifPresent(removed::remove);
       changes.add(change(only, before));
     }
-    sureRemoved.forEach(gone -> changes.add(gone(gone)));
+    removed.forEach(gone -> changes.add(gone(gone)));
     changes.sort(Comparator.comparingDouble(change -> change.span().startSeconds()));
     return changes;
   }
 
-  /** How sure it is that the other copy has no such note at this beat. */
-  private double lacking(PlacedNote note, double beat, int semitones) {
-    if (beat < 0) {
-      return 0;
-    }
-    double pitch = note.event().midiPitch() + semitones;
-    double length =
-        Math.max(
-            settings.onsetBeats(),
-            Math.min(FARTHEST_LOOK_BEATS, note.endBeat() - note.startBeat()));
-    boolean held = false;
-    boolean elsewhere = false;
-    for (int near = lowestAlike(pitch); near < 128; near += 12) {
-      for (int offset = -1; offset <= 1; offset++) {
-        for (PlacedNote other :
-            parts.sounding(near + offset, beat - settings.onsetBeats(), beat + length)) {
-          double apart = Math.abs(other.event().midiPitch() - pitch);
-          if (!sameClass(apart)) {
-            continue;
-          }
-          boolean samePart = other.part().equals(note.part());
-          boolean begins = Math.abs(other.startBeat() - beat) <= settings.onsetBeats();
-          boolean alike = apart <= PITCH_SEMITONES;
-          if ((alike && begins) || (samePart && !PartName.isLine(note.part()))) {
-            return 0;
-          }
-          held |= alike;
-          elsewhere |= begins;
-        }
-      }
-    }
-    double seconds = Math.max(0, grid.secondsAtPosition(beat));
-    Span there = new Span(seconds, seconds + note.event().span().lengthSeconds());
-    double heard = held ? hearing.begins(there, pitch) : hearing.strength(there, pitch);
-    return (1 - Math.min(1, 1.5 * heard)) * (held ? HELD : elsewhere ? ELSEWHERE : 1);
-  }
-
-  private static int lowestAlike(double pitch) {
-    return Math.floorMod((int) Math.round(pitch), 12);
-  }
-
-  private static boolean sameClass(double semitones) {
-    return Math.abs(semitones - 12 * Math.rint(semitones / 12)) <= PITCH_SEMITONES;
-  }
-
-  /** What makes two differences the same one in different bars. */
-  private record Place(String part, int pitchClass, double beat) {
-    static Place of(Only only) {
-      return new Place(only.note().part(), only.note().event().pitchClass(), only.beatInBar());
-    }
-  }
-
-  /** Those sure enough; the same note at the same beat of other bars bears witness. */
-  private List<Only> sure(List<Only> all) {
-    Map<Place, Set<Integer>> bars = new HashMap<>();
-    for (Only only : all) {
-      if (only.probability() >= settings.leastProbability() / 2) {
-        bars.computeIfAbsent(Place.of(only), place -> new HashSet<>()).add(only.bar().number());
-      }
-    }
-    List<Only> sure = new ArrayList<>();
-    for (Only only : all) {
-      int witnesses = bars.getOrDefault(Place.of(only), Set.of()).size() - 1;
-      double doubt =
-          Math.pow(1 - only.probability(), 1 + 0.4 * Math.max(0, Math.min(4, witnesses)));
-      if (1 - doubt >= settings.leastProbability()) {
-        sure.add(new Only(only.note(), only.bar(), only.laterBeat(), 1 - doubt));
-      }
-    }
-    return sure;
+  /** Notes that begin in a bar, or just before its line. */
+  static List<PlacedNote> beginning(Parts parts, Bar bar) {
+    double from = bar.firstBeat() - EARLY_BEATS;
+    return parts.beginning(from, from + bar.beats());
   }
 
   private boolean movesTo(Only gone, Only come) {
