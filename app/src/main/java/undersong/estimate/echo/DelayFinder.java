@@ -5,11 +5,11 @@ import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.DoubleStream;
 import undersong.feature.FrameMatrix;
 import undersong.feature.StereoImage;
 import undersong.feature.StereoPowers;
@@ -60,15 +60,19 @@ final class DelayFinder {
   private static final double CLEAR_EXCESS = 0.8;
   private static final float LEAST_OF_STRETCH = 0.2f;
   private static final int LAGS_BETWEEN = 3;
-  private static final int MOST_REPEATS = 6;
-  private static final double FAINT = 0.05;
 
-  /** Note values that delays are set to, in whole notes. */
-  private static final int[][] VALUES = {
-    {1, 16}, {1, 12}, {1, 8}, {3, 16}, {1, 6}, {1, 4}, {3, 8}, {1, 3}, {1, 2}
-  };
+  /** Of what a scan found, notes that are this much softer after the lag show its levels. */
+  private static final double LEAST_GAIN = 0.1;
 
-  private final StereoPowers powers;
+  private static final double MOST_GAIN = 0.9;
+  private static final int MOST_SHOWN = 40;
+
+  /** What a scan must say of a stretch to be as likely true as not, and how fast that grows. */
+  private static final double EVEN_EVIDENCE = 6;
+
+  private static final double EVIDENCE_WIDTH = 3;
+
+  private final DelayEchoes maker;
   private final FrameMatrix wave;
   private final double rateHz;
   private final int reach;
@@ -76,7 +80,7 @@ final class DelayFinder {
   private final Map<NoteEvent, NoteCopies> known = new HashMap<>();
 
   DelayFinder(StereoImage image, StereoPowers powers) {
-    this.powers = powers;
+    this.maker = new DelayEchoes(powers);
     this.wave = image.lowWave();
     this.rateHz = StereoImage.WAVE_CLOCK.framesPerSecond();
     this.reach = (int) Math.round(REACH_SECONDS * rateHz);
@@ -109,9 +113,7 @@ final class DelayFinder {
     int longest = (int) (LONGEST_SECONDS * rateHz) + reach;
     List<Source> sources = new ArrayList<>();
     for (NoteEvent note : part) {
-      sources.add(
-          new Source(
-              note, known.computeIfAbsent(note, n -> NoteCopies.of(n, wave, search, longest))));
+      sources.add(new Source(note, copies(note)));
     }
     double[] votes = votes(sources, longest);
     for (Lag lag : candidates(votes, grid, signature)) {
@@ -163,9 +165,8 @@ final class DelayFinder {
   /** Lags whose votes stand out, the likeliest first. */
   private List<Lag> candidates(double[] votes, BeatGrid grid, TimeSignature signature) {
     List<Lag> lags = new ArrayList<>();
-    for (int[] value : VALUES) {
-      NoteValue note = new NoteValue(value[0], value[1]);
-      int lag = (int) Math.round(seconds(grid, signature, note) * rateHz);
+    for (NoteValue note : DelayLags.values()) {
+      int lag = (int) Math.round(DelayLags.seconds(grid, signature, note) * rateHz);
       double chance = chance(votes, lag);
       if (inside(lag)
           && votes[lag] >= LEAST_RATIO * chance
@@ -239,8 +240,16 @@ final class DelayFinder {
               > agreeing.get(i - 1).note.span().endSeconds() + LAGS_BETWEEN * median) {
         List<Copied> here = agreeing.subList(first, i);
         if (here.stream().mapToDouble(Copied::score).sum() >= LEAST_OF_STRETCH) {
+          Map<NoteEvent, NoteCopies.Levels> levels = new LinkedHashMap<>();
+          here.forEach(copied -> levels.put(copied.note, copied.levels));
+          double start = here.get(0).note.span().startSeconds();
+          double end = here.get(here.size() - 1).note.span().endSeconds();
           echoes.add(
-              stretch(here, median, Math.sqrt(squares), lag.value, probability, durationSeconds));
+              maker.echo(
+                  new DelayEchoes.Delay(median, Math.sqrt(squares), lag.value, probability),
+                  levels,
+                  new Span(start, end),
+                  durationSeconds));
         }
         first = i;
       }
@@ -248,75 +257,37 @@ final class DelayFinder {
     return echoes;
   }
 
-  private Echo stretch(
-      List<Copied> sources,
-      double lag,
-      double wander,
-      Optional<NoteValue> value,
-      double probability,
-      double durationSeconds) {
-    List<Echo.Repeat> repeats = new ArrayList<>();
-    double before = 1;
-    for (int i = 1; i <= MOST_REPEATS; i++) {
-      int copy = i;
-      double gain = median(sources.stream().mapToDouble(s -> s.levels.gainAfter(copy * lag)));
-      if (gain < FAINT || gain > before) {
-        break;
-      }
-      double place = median(sources.stream().mapToDouble(s -> place(s.note, copy * lag)));
-      repeats.add(new Echo.Repeat(rounded(20 * Math.log10(gain)), rounded(place), 0));
-      before = gain;
-    }
-    double end =
-        sources.get(sources.size() - 1).note.span().endSeconds()
-            + Math.max(1, repeats.size()) * lag;
-    return new Echo(
-        Echo.Kind.DELAY,
-        new Span(sources.get(0).note.span().startSeconds(), Math.min(durationSeconds, end)),
-        rounded(lag),
-        rounded(wander),
-        0,
-        value,
-        rounded(median(sources.stream().mapToDouble(s -> place(s.note, 0)))),
-        repeats,
-        probability);
-  }
-
-  private static double median(DoubleStream values) {
-    double[] sorted = values.sorted().toArray();
-    return sorted[sorted.length / 2];
-  }
-
-  /** Constant-power place of what the note's partials add some time after its onset. */
-  private double place(NoteEvent note, double after) {
-    double hertz = 440 * Math.pow(2, (note.midiPitch() - 69) / 12);
-    int frame = StereoImage.CLOCK.frameAt(note.span().startSeconds() + after);
-    double left = 0;
-    double right = 0;
-    for (int partial = 1; partial <= 6 && frame >= 2 && frame + 1 < powers.frames(); partial++) {
-      int bin = StereoImage.binOf(partial * hertz);
-      left += Math.max(0, powers.left(frame + 1, bin) - powers.left(frame - 2, bin));
-      right += Math.max(0, powers.right(frame + 1, bin) - powers.right(frame - 2, bin));
-    }
-    return left + right > 0 ? StereoPowers.place(left, right) : 0;
-  }
-
   /**
-   * Length of a note value at the song's usual tempo, 0 where there is none: mean of the middle
-   * three fifths of the beats, since those before the first and after the last sound are guessed.
+   * What a scan of the mix found, with levels of those notes that come back softer.
+   *
+   * @param notes of the lead and of lines
    */
-  private static double seconds(BeatGrid grid, TimeSignature signature, NoteValue value) {
-    double beats = value.wholeNotes() / (signature.compound() ? 3.0 / 8 : 1.0 / 4);
-    double[] lengths = new double[Math.max(0, grid.size() - 1)];
-    for (int i = 0; i < lengths.length; i++) {
-      lengths[i] = grid.secondsAt(i + 1) - grid.secondsAt(i);
+  Echo told(DelayScan.Found found, List<NoteEvent> notes, double durationSeconds) {
+    List<NoteEvent> here =
+        notes.stream()
+            .filter(n -> n.span().startSeconds() >= found.startSeconds())
+            .filter(n -> n.span().startSeconds() < found.endSeconds())
+            .toList();
+    Map<NoteEvent, NoteCopies.Levels> levels = new LinkedHashMap<>();
+    int step = 1 + here.size() / MOST_SHOWN;
+    for (int i = 0; i < here.size(); i += step) {
+      NoteCopies.Levels levelsOf = copies(here.get(i)).levels();
+      double gain = levelsOf.gainAfter(found.lagSeconds());
+      if (gain >= LEAST_GAIN && gain <= MOST_GAIN) {
+        levels.put(here.get(i), levelsOf);
+      }
     }
-    Arrays.sort(lengths);
-    int cut = lengths.length / 5;
-    return beats * Arrays.stream(lengths, cut, lengths.length - cut).average().orElse(0);
+    double probability =
+        Math.min(0.95, 1 / (1 + Math.exp(-(found.evidence() - EVEN_EVIDENCE) / EVIDENCE_WIDTH)));
+    return maker.echo(
+        new DelayEchoes.Delay(found.lagSeconds(), 0, Optional.of(found.value()), probability),
+        levels,
+        new Span(found.startSeconds(), Math.min(durationSeconds, found.endSeconds())),
+        durationSeconds);
   }
 
-  private static double rounded(double value) {
-    return Math.round(1e4 * value) / 1e4;
+  private NoteCopies copies(NoteEvent note) {
+    int longest = (int) (LONGEST_SECONDS * rateHz) + reach;
+    return known.computeIfAbsent(note, n -> NoteCopies.of(n, wave, search, longest));
   }
 }
