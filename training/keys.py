@@ -23,8 +23,9 @@ from ear.charts import BILLBOARD_FILES, harte, pitch_class  # noqa: E402
 # Chord kinds counted apart, and what the rarer ones are counted as.
 KINDS = ["maj", "min", "7", "maj7", "min7", "dim", "hdim7", "dim7", "aug", "sus2", "sus4", "maj6", "min6", "5", "1"]
 COUNTED_AS = {"9": "7", "maj9": "maj7", "min9": "min7", "7sus4": "sus4", "add9": "maj", "minmaj7": "min"}
-# Three families: without a minor third, minor, diminished.
-FAMILY = {"min": 1, "min7": 1, "min6": 1, "dim": 2, "hdim7": 2, "dim7": 2}
+# Four families: with a major third, minor, diminished, and open: without a third, which says nothing of the tonic's.
+FAMILY = {"min": 1, "min7": 1, "min6": 1, "dim": 2, "hdim7": 2, "dim7": 2, "5": 3, "1": 3, "sus2": 3, "sus4": 3}
+FAMILIES, OPEN = 4, 3
 PLACES = ["section", "eighth bar"]
 EVIDENCE = ["chord", "step", "section", "eighth bar", "tonic held", "minor"]
 LADDER = [("chord", "tonic held"), ("step",), ("section",), ("eighth bar",), ("minor",)]
@@ -82,7 +83,7 @@ def keyed(song):
     minor = Counter()
     for root, _, family, bars, tonic, _, _ in song:
         if root == tonic:
-            minor[tonic] += bars if family == 1 else -bars
+            minor[tonic] += {0: -bars, 1: bars}.get(family, 0)
     return [tonic + 12 * (minor[tonic] > 0) for *_, tonic, _, _ in song]
 
 
@@ -93,8 +94,8 @@ def places(song, i):
 
 def tables(songs):
     """Logarithms: of each chord's share; of how much likelier than there each step and each placed chord is."""
-    chord, family = np.zeros((2, 12, len(KINDS))), np.zeros((2, 12, 3))
-    step, placed = np.zeros((2, 12, 3, 12, 3)), np.zeros((len(PLACES), 2, 12, 3))
+    chord, family = np.zeros((2, 12, len(KINDS))), np.zeros((2, 12, FAMILIES))
+    step, placed = np.zeros((2, 12, FAMILIES, 12, FAMILIES)), np.zeros((len(PLACES), 2, 12, FAMILIES))
     for song in songs:
         keys, weight = keyed(song), 100 / len(song)
         for i, (x, key) in enumerate(zip(song, keys)):
@@ -118,6 +119,11 @@ def shares(counts, prior):
     return padded / padded.sum(axes, keepdims=True)
 
 
+def tonic_third(family, third):
+    """Whether a chord on the tonic may be the tonic chord of a major (0) or minor (1) key."""
+    return family == OPEN or (family == 0) == (third == 0)
+
+
 def evidence(song, learned):
     """[24 keys, EVIDENCE] of a whole song."""
     chord, step, lifts = learned
@@ -133,7 +139,7 @@ def evidence(song, learned):
                 row[1] += step[third, (song[i - 1][0] - key) % 12, song[i - 1][2], root, x[2]] * tempered
             for place in np.flatnonzero(where):
                 row[2 + place] += lifts[place, third, root, x[2]] * tempered
-            row[4] += (root == 0 and (x[2] == 0) == (third == 0)) * held * tempered
+            row[4] += (root == 0 and tonic_third(x[2], third)) * held * tempered
     out[:, 5] = np.arange(24) // 12
     return out
 
@@ -224,7 +230,7 @@ def write(path, weights, learned):
         for root in range(12):
             lines.append(row(f"chord {name} {root}", chord[third, root]))
         for root in range(12):
-            for family in range(3):
+            for family in range(FAMILIES):
                 lines.append(row(f"step {name} {root} {family}", step[third, root, family].ravel()))
         for place, lift in zip(PLACES, lifts):
             lines.append(row(f"place {name} {place.replace(' ', '-')}", lift[third].ravel()))

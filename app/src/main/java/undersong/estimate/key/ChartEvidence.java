@@ -39,7 +39,11 @@ final class ChartEvidence {
   }
 
   private static final String TABLE = "chart-evidence.txt";
-  private static final int FAMILIES = 3;
+  private static final int FAMILIES = 4;
+
+  /** A chord without a third, which says nothing of the tonic's. */
+  private static final int OPEN = 3;
+
   private static final int WEIGHTS = 6;
   private static final ChartEvidence STANDARD = read();
 
@@ -88,8 +92,9 @@ final class ChartEvidence {
 
   /** What one bar of the tonic chord is worth beyond its being common. */
   double held(ChordSymbol.Chord chord, int key) {
-    boolean minor = family(chord.quality()) > 0;
-    return above(chord, key) == 0 && minor == (key >= 12) ? weights[4] : 0;
+    int family = family(chord.quality());
+    boolean fits = family == OPEN || (family > 0) == (key >= 12);
+    return above(chord, key) == 0 && fits ? weights[4] : 0;
   }
 
   /** What a minor tonic is worth before anything is heard. */
@@ -106,6 +111,9 @@ final class ChartEvidence {
   }
 
   private static int family(ChordQuality quality) {
+    if (quality.hasNoThird()) {
+      return OPEN;
+    }
     if (!quality.hasMinorThird()) {
       return 0;
     }

@@ -17,7 +17,7 @@ public record KeySettings(
    * was counted on, and bench/CHARTS.md says how many changes they find, and tell falsely, on
    * charts that nothing was counted on.
    */
-  public static final KeySettings DEFAULTS = new KeySettings(0.07, Math.exp(-3), Math.exp(-5), 0.5);
+  public static final KeySettings DEFAULTS = new KeySettings(0.07, Math.exp(-4), Math.exp(-5), 0.5);
 
   public KeySettings {
     if (!(earWeight >= 0)) {

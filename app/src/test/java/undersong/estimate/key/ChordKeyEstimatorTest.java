@@ -95,6 +95,18 @@ class ChordKeyEstimatorTest {
     assertThat(keys.mainKey().orElseThrow()).hasToString(key);
   }
 
+  /** Rock on a tonic without a third: the third is that of the chords that have one. */
+  @ParameterizedTest
+  @CsvSource({
+    "B:5 A:5 B:5 A:5 B:min D:maj A:maj B:5, B natural minor",
+    "E:5 G:5 A:5 E:5 E:min G:maj D:maj E:5, E natural minor",
+    "E:5 A:5 B:5 E:5 E:maj A:maj B:maj E:5, E major",
+  })
+  void openChordsLeaveTheThirdToTheOthers(String progression, String key) {
+    Keys keys = hear(reading(times(4, progression)));
+    assertThat(keys.mainKey().orElseThrow()).hasToString(key);
+  }
+
   /** A twelve-bar blues is in its tonic's major, however many sevenths it has. */
   @Test
   void takesABluesForMajor() {
