@@ -37,6 +37,10 @@ public final class SoundingScene {
   private final float[] left;
   private final float[] right;
   private final List<NoteEvent> lead = new ArrayList<>();
+
+  /** The bin of the ear's bass in which it hears none. */
+  private static final int NO_BASS = 45;
+
   private final List<NoteEvent> bass = new ArrayList<>();
   private final List<NoteEvent> heard = new ArrayList<>();
   private final List<double[]> strokes = new ArrayList<>();
@@ -170,6 +174,12 @@ public final class SoundingScene {
     for (double[] stroke : strokes) {
       hearing.set(EarHead.DRUMS, (int) stroke[1], stroke[0], stroke[0] + 0.025, 0.95);
     }
+    double silentFrom = 0;
+    for (NoteEvent note : bass) {
+      hearing.set(EarHead.BASS_PITCH, NO_BASS, silentFrom, note.span().startSeconds(), 0.95);
+      silentFrom = note.span().endSeconds();
+    }
+    hearing.set(EarHead.BASS_PITCH, NO_BASS, silentFrom, durationSeconds, 0.95);
     return hearing.activations();
   }
 

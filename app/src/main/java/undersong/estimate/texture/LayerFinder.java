@@ -23,6 +23,11 @@ final class LayerFinder {
 
   private static final int NO_BASS = 45;
   private static final double MOSTLY_NONE = 0.75;
+
+  /** Of 50 rests told in tuning songs, most true ones had at most 0.16, most false ones more. */
+  private static final double USUAL_BASS = 0.42;
+
+  private static final double BASS_REST_EVIDENCE = 1.3;
   private static final double SUB_BELOW_LOUD_DB = 10;
   private static final double SUB_FLOOR_DB = -45;
   private static final double SUB_LASTS_SECONDS = 0.5;
@@ -53,7 +58,18 @@ final class LayerFinder {
         .ifPresent(
             ear -> {
               layers.addAll(new DrumLayers(ear, powers, barSeconds, durationSeconds).find());
-              add(LayerKind.BASS, bassSounds(bass, ear), 3, layers);
+              Rests rests =
+                  new Rests(
+                      (start, end) -> bassThrough(ear, start, end),
+                      USUAL_BASS,
+                      BASS_REST_EVIDENCE,
+                      barSeconds,
+                      durationSeconds);
+              List<Sound> sounds = bassSounds(bass, ear);
+              add(
+                  LayerKind.BASS,
+                  rests.between(Stretches.of(sounds, GAP_BARS * barSeconds, 3)),
+                  layers);
               add(LayerKind.FURTHER_VOICE, voiceSounds(ear), 1, layers);
               addNotes(notes, bass, lead, layers);
             });
@@ -63,7 +79,11 @@ final class LayerFinder {
   }
 
   private void add(LayerKind kind, List<Sound> sounds, int fewest, List<Layer> layers) {
-    for (Stretch stretch : Stretches.of(sounds, GAP_BARS * barSeconds, fewest)) {
+    add(kind, Stretches.of(sounds, GAP_BARS * barSeconds, fewest), layers);
+  }
+
+  private static void add(LayerKind kind, List<Stretch> stretches, List<Layer> layers) {
+    for (Stretch stretch : stretches) {
       layers.add(new Layer(kind, stretch.span(), OptionalDouble.empty(), stretch.probability()));
     }
   }
@@ -72,6 +92,18 @@ final class LayerFinder {
     return notes.stream()
         .map(n -> new Sound(n.span().startSeconds(), n.span().endSeconds(), n.probability()))
         .toList();
+  }
+
+  /** How much of a span the ear hears a bass. */
+  private static double bassThrough(EarActivations ear, double start, double end) {
+    FrameMatrix pitch = ear.head(EarHead.BASS_PITCH);
+    double sum = 0;
+    int from = pitch.clock().frameAt(start);
+    int last = Math.min(pitch.frames(), pitch.clock().frameAt(end));
+    for (int frame = from; frame < last; frame++) {
+      sum += 1 - pitch.at(frame, NO_BASS);
+    }
+    return last > from ? sum / (last - from) : 0;
   }
 
   /** Bass notes through which the ear does not mostly hear none. */

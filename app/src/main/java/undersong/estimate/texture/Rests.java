@@ -1,0 +1,127 @@
+package undersong.estimate.texture;
+
+import java.util.ArrayList;
+import java.util.List;
+import undersong.estimate.texture.Stretches.Sound;
+import undersong.estimate.texture.Stretches.Stretch;
+import undersong.time.Span;
+
+/**
+ * Whether a layer that is not heard rests: the ear itself must have heard less of it there than
+ * where it plays, the clearer the shorter the rest. Sounds are left out for many reasons (too weak,
+ * too lone, too long), which are no reason to say that a player left.
+ */
+final class Rests {
+  private static final double STEP_BARS = 0.5;
+  private static final double GOES_ON = 0.7;
+  private static final double BEGINS = 0.4;
+  private static final double SHORTEST_SECONDS = 0.3;
+  private static final double LEAST_RATIO = 0.01;
+
+  private final Activity activity;
+  private final double limit;
+  private final double leastEvidence;
+  private final double barSeconds;
+  private final double durationSeconds;
+
+  /** How much of a layer the ear hears through a span, in any unit. */
+  interface Activity {
+    double through(double startSeconds, double endSeconds);
+  }
+
+  /**
+   * @param limit share of the usual activity at which playing and resting are equally likely
+   * @param leastEvidence bars of a rest times the logarithm of limit over share that it needs
+   */
+  Rests(
+      Activity activity,
+      double limit,
+      double leastEvidence,
+      double barSeconds,
+      double durationSeconds) {
+    this.activity = activity;
+    this.limit = limit;
+    this.leastEvidence = leastEvidence;
+    this.barSeconds = barSeconds;
+    this.durationSeconds = durationSeconds;
+  }
+
+  /** The stretches joined over rests that are none, and longer where the layer plays on. */
+  List<Stretch> between(List<Stretch> stretches) {
+    double usual = usual(stretches);
+    if (usual <= 0) {
+      return stretches;
+    }
+    List<Stretch> joined = new ArrayList<>();
+    for (Stretch stretch : stretches) {
+      int last = joined.size() - 1;
+      if (last >= 0 && !rests(joined.get(last), stretch, usual)) {
+        Stretch before = joined.get(last);
+        List<Sound> sounds = new ArrayList<>(before.sounds());
+        sounds.addAll(stretch.sounds());
+        joined.set(
+            last, new Stretch(new Span(before.span().startSeconds(), endOf(stretch)), sounds));
+      } else {
+        joined.add(stretch);
+      }
+    }
+    return joined.stream().map(stretch -> longer(stretch, joined, usual)).toList();
+  }
+
+  private static double endOf(Stretch stretch) {
+    return stretch.span().endSeconds();
+  }
+
+  private double usual(List<Stretch> stretches) {
+    double sum = 0;
+    double seconds = 0;
+    for (Stretch stretch : stretches) {
+      double length = stretch.span().lengthSeconds();
+      if (length >= SHORTEST_SECONDS) {
+        sum += length * activity.through(stretch.span().startSeconds(), endOf(stretch));
+        seconds += length;
+      }
+    }
+    return seconds > 0 ? sum / seconds : 0;
+  }
+
+  private boolean rests(Stretch before, Stretch after, double usual) {
+    double start = endOf(before);
+    double end = after.span().startSeconds();
+    double share = Math.max(LEAST_RATIO, activity.through(start, end) / usual);
+    return (end - start) / barSeconds * Math.log(limit / share) >= leastEvidence;
+  }
+
+  /** Before and behind, as far as it is heard as usual; half a bar at a time. */
+  private Stretch longer(Stretch stretch, List<Stretch> all, double usual) {
+    double step = STEP_BARS * barSeconds;
+    double first = stretch.span().startSeconds();
+    double last = endOf(stretch);
+    double start = first;
+    double end = last;
+    for (double from = first - step; from >= 0 && isFree(from, first, all); from -= step) {
+      if (goesOn(from, first, usual) && begins(from, from + step, usual)) {
+        start = from;
+      }
+    }
+    for (double to = last + step; to <= durationSeconds && isFree(last, to, all); to += step) {
+      if (goesOn(last, to, usual) && begins(to - step, to, usual)) {
+        end = to;
+      }
+    }
+    return new Stretch(new Span(start, end), stretch.sounds());
+  }
+
+  private boolean goesOn(double start, double end, double usual) {
+    return activity.through(start, end) >= GOES_ON * usual;
+  }
+
+  private boolean begins(double start, double end, double usual) {
+    return activity.through(start, end) >= BEGINS * usual;
+  }
+
+  private static boolean isFree(double start, double end, List<Stretch> all) {
+    return all.stream()
+        .noneMatch(s -> s.span().startSeconds() < end - 1e-6 && endOf(s) > start + 1e-6);
+  }
+}
