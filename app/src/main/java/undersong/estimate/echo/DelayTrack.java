@@ -36,7 +36,7 @@ public final class DelayTrack {
       double enter,
       double leastMix,
       double leastLead) {
-    public static final Settings DEFAULTS = new Settings(1.8, 1.35, 1.6, 0.38, 0.16, 4, 10, 5.5);
+    public static final Settings DEFAULTS = new Settings(1.8, 1.35, 1.6, 0.38, 0.16, 4, 14, 5.5);
   }
 
   private static final double LEAVE = 1;
