@@ -22,11 +22,13 @@ FOLDS = 5
 LIMITS = (0.2, 0.25, 0.3, 0.35, 0.4, 0.5)
 
 
-def read(path):
+def read(path, keys=3):
+    """Names of the evidence, {key of a copy: (true notes, seconds)}, rows as (key, label, evidence)."""
     names, *lines = Path(path).read_text().splitlines()
     cells = [line.split(",") for line in lines]
-    copies = {tuple(c[:3]): (int(c[4]), float(c[5])) for c in cells if c[3] == "-1"}
-    return names[1:].split(","), copies, [c for c in cells if c[3] != "-1"]
+    copies = {tuple(c[:keys]): (int(c[keys + 1]), float(c[keys + 2])) for c in cells if c[keys] == "-1"}
+    rows = [(tuple(c[:keys]), float(c[keys]), [float(x) for x in c[keys + 1:]]) for c in cells if c[keys] != "-1"]
+    return names[1:].split(","), copies, rows
 
 
 def fit(evidence, new, weight):
@@ -41,17 +43,17 @@ def probability(evidence, weights):
     return 1 / (1 + np.exp(-(evidence @ weights[:-1] + weights[-1])))
 
 
-def report(copies, copy, new, p):
-    for kind in sorted({(c[0], c[2]) for c in copies}):
+def report(copies, copy, label, p, limits):
+    for kind in sorted({(c[0], *c[2:]) for c in copies}):
         line = " ".join(kind)
-        for limit in LIMITS:
+        for limit in limits:
             scores, false, told, right, true = [], [], 0, 0, 0
-            for name, (added, seconds) in copies.items():
-                if (name[0], name[2]) == kind:
+            for name, (notes, seconds) in copies.items():
+                if (name[0], *name[2:]) == kind:
                     here = (copy == "|".join(name)) & (p >= limit)
-                    if added:
-                        scores.append(2 * new[here].sum() / (here.sum() + added))
-                        told, right, true = told + here.sum(), right + new[here].sum(), true + added
+                    if notes:
+                        scores.append(2 * label[here].sum() / (here.sum() + notes))
+                        told, right, true = told + here.sum(), right + label[here].sum(), true + notes
                     else:
                         false.append(60 * here.sum() / seconds)
             line += f"\n  {limit:.2f}: F {np.mean(scores):.3f} precision {right / max(1, told):.2f} recall {right / max(1, true):.2f}"
@@ -59,22 +61,26 @@ def report(copies, copy, new, p):
         print(line)
 
 
-def main():
-    names, copies, cells = read(sys.argv[1])
-    copy = np.array(["|".join(c[:3]) for c in cells])
-    new = np.array([float(c[3]) for c in cells])
-    evidence = np.array([[float(x) for x in c[4:]] for c in cells])
-    song = np.array([c[0] + " " + c[1].split(" ")[0] for c in cells])
-    fold = np.array([sorted(set(song)).index(s) % FOLDS for s in song])
+def fitted(facet, names, copies, rows, limits):
+    """Lines of the table; prints what songs left out of the fit show."""
+    copy = np.array(["|".join(key) for key, _, _ in rows])
+    label = np.array([label for _, label, _ in rows])
+    evidence = np.array([evidence for _, _, evidence in rows])
+    song = np.array([key[0] + " " + key[1].split(" ")[0] for key, _, _ in rows])
+    songs = sorted(set(song))
+    fold = np.array([songs.index(s) % FOLDS for s in song])
     _, of, count = np.unique(copy, return_inverse=True, return_counts=True)
     weight = 1 / np.sqrt(count[of])
-    p = np.zeros(len(new))
+    p = np.zeros(len(label))
     for k in range(FOLDS):
-        p[fold == k] = probability(evidence[fold == k], fit(evidence[fold != k], new[fold != k], weight[fold != k]))
-    report(copies, copy, new, p)
-    weights = fit(evidence, new, weight)
-    lines = ["# How likely a note of a section that returns is new: facet, evidence, weight. Fitted by training/repeats.py."]
-    lines += [f"new-notes {name} {w:.4f}" for name, w in zip(names + ["bias"], weights)]
+        p[fold == k] = probability(evidence[fold == k], fit(evidence[fold != k], label[fold != k], weight[fold != k]))
+    report(copies, copy, label, p, limits)
+    return [f"{facet} {name} {w:.4f}" for name, w in zip(names + ["bias"], fit(evidence, label, weight))]
+
+
+def main():
+    lines = fitted("new-notes", *read(sys.argv[1]), LIMITS)
+    lines.insert(0, "# How likely a note of a section that returns is new: facet, evidence, weight. Fitted by training/repeats.py.")
     print("\n".join(lines))
     if len(sys.argv) > 2:
         Path(sys.argv[2]).write_text("\n".join(lines) + "\n")

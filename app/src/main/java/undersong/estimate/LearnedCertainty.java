@@ -18,7 +18,8 @@ import java.util.Map;
  * machines", 1999).
  */
 public final class LearnedCertainty {
-  private static final List<String> TABLE_FILES = List.of("certainty.txt", "new-notes.txt");
+  private static final List<String> TABLE_FILES =
+      List.of("certainty.txt", "new-notes.txt", "line-notes.txt");
   private static final String BIAS = "bias";
 
   /** Log-odds are counted no farther out than those of one in a thousand. */

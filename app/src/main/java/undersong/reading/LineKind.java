@@ -7,7 +7,9 @@ public enum LineKind {
   /** Short notes that die away. */
   PLUCKED("plucked"),
   /** Long notes that stay. */
-  HELD("held");
+  HELD("held"),
+  /** No line of its own: one voice of chords that are struck or held together. */
+  CHORD_VOICE("chord voice");
 
   private final String words;
 

@@ -3,10 +3,11 @@ package undersong.estimate.line;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import undersong.time.BeatGrid;
 
 /**
- * Groups the accompaniment's notes into lines: notes that begin alone or in pairs are woven apart
- * from chords, the longest lines are kept, and what is left over joins the nearest of them.
+ * Groups the accompaniment's notes into lines: those that move by themselves are woven apart from
+ * the chords, the longest lines are kept, and what is left over joins the nearest of them.
  */
 final class Grouping {
   private static final double FURTHEST_JOIN_SEMITONES = 12;
@@ -14,27 +15,38 @@ final class Grouping {
   private Grouping() {}
 
   /**
-   * @param notes by start
-   * @return lines with most notes first, the notes of each by start
+   * Notes that belong together, by start.
+   *
+   * @param moves whether they are a line of their own, and no voice of chords
    */
-  static List<List<HeardNote>> of(List<HeardNote> notes, LineSettings settings) {
-    List<HeardNote> moving = new ArrayList<>();
+  record Group(boolean moves, List<HeardNote> notes) {}
+
+  /**
+   * @param notes by start
+   * @return lines first, then voices of chords; of each those with most notes first
+   */
+  static List<Group> of(List<HeardNote> notes, BeatGrid grid, LineSettings settings) {
+    MovingNotes moving = new MovingNotes(notes, grid, settings);
+    List<HeardNote> lines = new ArrayList<>();
     List<HeardNote> chords = new ArrayList<>();
-    int begin = 0;
-    for (int i = 1; i <= notes.size(); i++) {
-      if (i == notes.size()
-          || notes.get(i).start() - notes.get(begin).start() > settings.togetherSeconds()) {
-        (i - begin >= settings.blockNotes() ? chords : moving).addAll(notes.subList(begin, i));
-        begin = i;
-      }
+    for (int i = 0; i < notes.size(); i++) {
+      (moving.probability(i) >= settings.leastMoving() ? lines : chords).add(notes.get(i));
     }
-    List<List<HeardNote>> woven = new ArrayList<>(LineWeaver.weave(moving, settings));
-    woven.addAll(LineWeaver.weave(chords, settings));
+    List<Group> groups = new ArrayList<>();
+    woven(lines, settings.mostLines(), settings).forEach(line -> groups.add(new Group(true, line)));
+    woven(chords, settings.mostLines() - groups.size(), settings)
+        .forEach(voice -> groups.add(new Group(false, voice)));
+    return groups;
+  }
+
+  private static List<List<HeardNote>> woven(
+      List<HeardNote> notes, int most, LineSettings settings) {
+    List<List<HeardNote>> woven = new ArrayList<>(LineWeaver.weave(notes, settings));
     woven.sort(Comparator.comparingInt((List<HeardNote> line) -> line.size()).reversed());
     List<List<HeardNote>> kept = new ArrayList<>();
     List<HeardNote> rest = new ArrayList<>();
     for (List<HeardNote> line : woven) {
-      if (kept.size() < settings.mostLines() && line.size() >= settings.fewestNotes()) {
+      if (kept.size() < most && line.size() >= settings.fewestNotes()) {
         kept.add(new ArrayList<>(line));
       } else {
         rest.addAll(line);

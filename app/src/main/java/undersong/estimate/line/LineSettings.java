@@ -7,7 +7,8 @@ package undersong.estimate.line;
  * @param leastOnset of the ear's onset activation for a note to begin
  * @param leastSustain of its sustain activation for a note to go on
  * @param togetherSeconds onsets this near begin together
- * @param blockNotes this many notes that begin together are a chord, not a moving line
+ * @param leastMoving a note from this probability on belongs to a line that moves by itself; low,
+ *     for most notes are those of chords
  * @param newLineCost semitones a note may lie from every line before it begins a new one
  * @param placeCost semitones that the whole way from left to right counts as
  * @param fewestNotes a line has at least this many
@@ -17,10 +18,10 @@ public record LineSettings(
     double leastOnset,
     double leastSustain,
     double togetherSeconds,
-    int blockNotes,
+    double leastMoving,
     double newLineCost,
     double placeCost,
     int fewestNotes,
     int mostLines) {
-  public static final LineSettings DEFAULTS = new LineSettings(0.5, 0.3, 0.045, 3, 9, 6, 6, 6);
+  public static final LineSettings DEFAULTS = new LineSettings(0.5, 0.3, 0.045, 0.15, 9, 6, 6, 6);
 }

@@ -79,7 +79,7 @@ public final class AlignedRepeats implements Estimator<Repeats> {
           List.of());
     }
     LayerChanges layers = new LayerChanges(alignment, settings);
-    List<Repeat.LayerChange> layerChanges = new ArrayList<>(layers.parts(parts));
+    List<Repeat.LayerChange> layerChanges = new ArrayList<>(layers.parts(parts, news));
     layerChanges.addAll(layers.sounds(reading.get(Facet.TEXTURE)));
     List<ChordChanges.Pair> pairs = new ChordChanges(alignment, chords, grid).pairs();
     return new Repeat(

@@ -9,6 +9,7 @@ import undersong.reading.Dynamics;
 import undersong.reading.Layer;
 import undersong.reading.LayerKind;
 import undersong.reading.Meter;
+import undersong.reading.PartName;
 import undersong.reading.PlacedEvent;
 import undersong.reading.Repeat.LayerChange;
 import undersong.reading.Repeat.LevelChange;
@@ -21,6 +22,13 @@ import undersong.time.Span;
 
 /** Layers that one copy has and the other lacks, and what stands elsewhere or is louder. */
 final class LayerChanges {
+  /**
+   * The notes of a line that comes or goes are new as surely as this, in the mean. On composed
+   * songs for tuning it was .15 to .19 for true ones and no more than .04 for nearly all false
+   * ones.
+   */
+  private static final double LEAST_NEW = 0.1;
+
   private final Alignment alignment;
   private final RepeatSettings settings;
 
@@ -29,29 +37,48 @@ final class LayerChanges {
     this.settings = settings;
   }
 
-  /** Parts known by their notes: lines and voices that come and go. */
-  List<LayerChange> parts(Parts parts) {
+  /**
+   * Parts known by their notes: lines and voices that come and go. Notes may be woven into one line
+   * in one copy and into another in the other: a line comes or goes only if its notes do.
+   */
+  List<LayerChange> parts(Parts parts, NewNotes news) {
     List<LayerChange> changes = new ArrayList<>();
     for (String name : parts.names()) {
       List<Bar> here = new ArrayList<>();
       int there = 0;
       List<Double> probabilities = new ArrayList<>();
+      List<Double> come = new ArrayList<>();
+      List<Double> gone = new ArrayList<>();
       for (Bar bar : alignment.laterBars()) {
+        Bar earlier = alignment.bar(alignment.earlierBar(bar.number()));
+        int back = earlier.firstBeat() - bar.firstBeat();
         List<PlacedNote> now = of(name, parts, bar);
+        List<PlacedNote> before = of(name, parts, earlier);
+        for (PlacedNote note : now) {
+          come.add(news.probability(note, note.startBeat() + back, -alignment.semitones()));
+          probabilities.add(note.event().probability());
+        }
+        for (PlacedNote note : before) {
+          gone.add(news.probability(note, note.startBeat() - back, alignment.semitones()));
+          probabilities.add(note.event().probability());
+        }
         if (!now.isEmpty()) {
           here.add(bar);
         }
-        Bar earlier = alignment.bar(alignment.earlierBar(bar.number()));
-        List<PlacedNote> before = of(name, parts, earlier);
         there += before.isEmpty() ? 0 : 1;
-        now.forEach(note -> probabilities.add(note.event().probability()));
-        before.forEach(note -> probabilities.add(note.event().probability()));
       }
       double bars = alignment.laterBars().size();
-      double sure = probabilities.stream().mapToDouble(p -> p).average().orElse(0);
-      change(name, here.size() / bars, there / bars, span(here), sure).ifPresent(changes::add);
+      double changed = Math.max(mean(come), mean(gone));
+      if (!PartName.isLine(name) || changed >= LEAST_NEW) {
+        change(name, here.size() / bars, there / bars, span(here), mean(probabilities))
+            .ifPresent(changes::add);
+      }
     }
     return changes;
+  }
+
+  private static double mean(List<Double> values) {
+    return values.stream().mapToDouble(value -> value).average().orElse(0);
   }
 
   private static List<PlacedNote> of(String name, Parts parts, Bar bar) {
@@ -125,7 +152,7 @@ final class LayerChanges {
             new PlaceChange(
                 alignment.later().span(),
                 alignment.laterBars().get(0).number(),
-                source == SoundSource.LEAD ? undersong.reading.PartName.MELODY : source.words(),
+                source == SoundSource.LEAD ? PartName.MELODY : source.words(),
                 before.getAsDouble(),
                 now.getAsDouble(),
                 sure(space, source)));

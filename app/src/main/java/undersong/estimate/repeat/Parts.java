@@ -5,7 +5,12 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import undersong.reading.Facet;
+import undersong.reading.Line;
+import undersong.reading.LineKind;
 import undersong.reading.NoteEvent;
 import undersong.reading.PartName;
 import undersong.reading.Reading;
@@ -21,8 +26,11 @@ final class Parts {
   private final List<PlacedNote> notes = new ArrayList<>();
   private final List<List<PlacedNote>> byPitch = new ArrayList<>();
   private final List<String> names = new ArrayList<>();
+  private final Set<String> chordVoices;
 
-  private Parts() {}
+  private Parts(Set<String> chordVoices) {
+    this.chordVoices = chordVoices;
+  }
 
   static Parts of(Reading reading) {
     Map<String, List<NoteEvent>> byName = new LinkedHashMap<>();
@@ -31,7 +39,12 @@ final class Parts {
     reading.get(Facet.VOICES).voices().forEach(v -> byName.put(v.name(), v.events()));
     reading.get(Facet.LINES).lines().forEach(line -> byName.put(line.name(), line.notes()));
     BeatGrid grid = reading.get(Facet.BEATS).grid();
-    Parts parts = new Parts();
+    Parts parts =
+        new Parts(
+            reading.get(Facet.LINES).lines().stream()
+                .filter(line -> line.kind().equals(Optional.of(LineKind.CHORD_VOICE)))
+                .map(Line::name)
+                .collect(Collectors.toSet()));
     byName.forEach(
         (name, events) -> {
           parts.names.add(name);
@@ -56,6 +69,11 @@ final class Parts {
 
   List<String> names() {
     return names;
+  }
+
+  /** Whether a part is but one voice of chords. */
+  boolean isChordVoice(String name) {
+    return chordVoices.contains(name);
   }
 
   /** Notes that begin in [fromBeat, toBeat). */

@@ -22,5 +22,5 @@ public record RepeatSettings(
     double placeDifference,
     double levelDifferenceLu) {
   public static final RepeatSettings DEFAULTS =
-      new RepeatSettings(0.3, 0.4, 0.3, 0.25, 0.5, 0.13, 0.3, 3);
+      new RepeatSettings(0.3, 0.4, 0.35, 0.25, 0.5, 0.13, 0.3, 3);
 }

@@ -92,6 +92,32 @@ class HeardLinesTest {
     assertThat(lines.get(1).kind()).contains(LineKind.HELD);
   }
 
+  /** Triads struck on every beat, and a broken chord above them that also begins with them. */
+  @Test
+  void tellsALineFromTheChordsThatAreStruckBelowIt() {
+    MadeUpHearing ear = new MadeUpHearing((int) SECONDS);
+    for (int i = 0; i < 32; i++) {
+      note(ear, BROKEN[2 * i % 4] + 19, 0.5 * i, 0.5 * i + 0.45);
+      note(ear, BROKEN[(2 * i + 1) % 4] + 19, 0.5 * i + 0.25, 0.5 * i + 0.45);
+      for (int third = 0; third < 3; third++) {
+        note(ear, 55 + 4 * third, 0.5 * i, 0.5 * i + 0.4);
+      }
+    }
+    List<Line> lines =
+        lines(new SoundedFeatures(SECONDS, 0).features().withHeard(ear.activations()))
+            .value()
+            .lines();
+    assertThat(lines).hasSize(4);
+    assertThat(lines.get(0).notes()).hasSize(64);
+    assertThat(lines.get(0).kind()).contains(LineKind.ARPEGGIO);
+    assertThat(lines.subList(1, 4))
+        .allSatisfy(
+            voice -> {
+              assertThat(voice.kind()).contains(LineKind.CHORD_VOICE);
+              assertThat(voice.highestMidi()).isLessThan(64);
+            });
+  }
+
   @Test
   void leavesOutWhatTheBassPlays() {
     assertThat(lines(heard()).value().lines())

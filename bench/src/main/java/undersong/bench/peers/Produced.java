@@ -10,7 +10,7 @@ import undersong.bench.metrics.Timed;
  * What somebody heard of a production.
  *
  * @param voices notes of all voices beside the lead
- * @param lines notes of the accompaniment's lines
+ * @param lines notes of the accompaniment's lines; voices of chords are none
  * @param layers "drums", "bass" and "lead", each stretch in which it plays
  * @param additions notes told as new in a repeat
  * @param sideOverMidDb bar by bar

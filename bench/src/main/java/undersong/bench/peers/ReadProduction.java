@@ -2,6 +2,7 @@ package undersong.bench.peers;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import undersong.bench.metrics.EchoMetrics;
 import undersong.bench.metrics.SpaceMetrics;
 import undersong.bench.metrics.SungNote;
@@ -11,6 +12,7 @@ import undersong.reading.Echo;
 import undersong.reading.Facet;
 import undersong.reading.Gesture;
 import undersong.reading.Layer;
+import undersong.reading.LineKind;
 import undersong.reading.NoteEvent;
 import undersong.reading.PlacedEvent;
 import undersong.reading.Reading;
@@ -39,6 +41,7 @@ final class ReadProduction {
             .map(ReadProduction::note)
             .toList(),
         reading.get(Facet.LINES).lines().stream()
+            .filter(l -> !l.kind().equals(Optional.of(LineKind.CHORD_VOICE)))
             .flatMap(l -> l.notes().stream())
             .map(ReadProduction::note)
             .toList(),
