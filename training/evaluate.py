@@ -46,6 +46,7 @@ def score_batch(scores, logits, batch):
     _harmony(scores, best, chance, batch)
     _lines(scores, best, chance, logits, batch)
     _notes(scores, best, chance, batch)
+    _echoes(scores, best, batch)
 
 
 def _pulse(scores, best, chance, batch):
@@ -138,6 +139,15 @@ def _notes(scores, best, chance, batch):
             scores.count("note onset", metrics.true_events(batch["note_onset"][clip, :, row]), metrics.peaks(chance["note_onset"][clip, :, row], 0.4), 2)
 
 
+def _echoes(scores, best, batch):
+    lag, told = batch["echo"], best["echo"] != labels.NO_ECHO
+    heard = lag >= 0
+    near = abs(best["echo"] + labels.LAG_FRAMES[0] - lag) <= 1.5
+    scores.add("echo told where one is heard", told, heard)
+    scores.add("echo lag within 30 ms", near, heard)
+    scores.add("echo falsely told", told, lag == -1)
+
+
 def targets(batch):
     """{output: (target, kept)} for calibration: classes of softmax outputs, bits of sigmoid outputs."""
     frames = batch["chord_root"].shape[1]
@@ -148,6 +158,8 @@ def targets(batch):
            "tempo": (np.clip(np.round(batch["tempo"]), 0, labels.TEMPO_CLASSES - 1), every),
            "key": (batch["key"], batch["key"] >= 0), "second": (batch["second"], batch["second"] >= 0),
            "lead": (np.clip(np.round(position), 0, labels.LEAD_BINS - 1), voiced)}
+    lag = batch["echo"]
+    out["echo"] = (np.where(lag < 0, labels.NO_ECHO, np.round(lag).astype(int) - labels.LAG_FRAMES[0]).clip(0, labels.NO_ECHO), lag > -1.5)
     for name in ("chord_root", "chord_bass", "chord_quality", "bass_pitch"):
         out[name] = (batch[name], every)
     voicing = np.stack([voiced, batch["sung"] > 0, batch["second"] >= 0], -1)

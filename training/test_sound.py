@@ -9,12 +9,13 @@ import numpy as np
 import torch
 
 from ear import labels
-from ear.clip import draw_batch
+from ear.clip import draw_batch, draw_clip
 from ear.dice import Dice
 from ear.effects import Mixer
 from ear.features import Features
-from ear.notes import BUSES, COMP, LEAD, NOTE_FIELDS, NoteSheet, pitch_offsets
+from ear.notes import BACKING, BUSES, COMP, LEAD, NOTE_FIELDS, TEXTURE, NoteSheet, pitch_offsets
 from ear.soundfont import ZONE_FIELDS
+from ear.supply import heard_lags
 from ear.synth import SOURCE, Synthesizer
 from ear.timbres import RECIPES, TIMBRE_FIELDS, instrument
 
@@ -83,6 +84,56 @@ class Pitches(unittest.TestCase):
         self.assertAlmostEqual(template_offset(audio, 57, np.arange(-0.9, 0.95, 0.05)), -0.4, delta=0.1)
 
 
+class Delays(unittest.TestCase):
+    def test_copies_stand_where_the_settings_say(self):
+        # A click through a delay, from its definition: copy n at n lags, first * feedback^(n - 1), each duller than the one before.
+        samples = 3 * SAMPLES
+        mixer = Mixer("cpu", samples, torch.Generator().manual_seed(3))
+        settings = torch.tensor([[0.4, 0.5, 0.5, 20000.0], [0.0, 0.5, 0.5, 20000.0]])
+        click = torch.zeros(2, samples)
+        click[:, 100] = 1.0
+        out = torch.fft.irfft(torch.fft.rfft(click, mixer.length) * mixer.copies(settings), mixer.length)[:, :samples].numpy()
+        for copy in (1, 2, 3):
+            middle = 100 + int(copy * 0.4 * SAMPLES)
+            self.assertAlmostEqual(out[0, middle - 60 : middle + 60].sum(), 0.5**copy, delta=0.02)
+        self.assertLess(abs(out[1]).max(), 1e-6)
+
+    def test_only_what_is_sent_in_comes_back(self):
+        samples = 4 * SAMPLES
+        buses = torch.zeros(1, len(BUSES), samples)
+        burst = torch.randn(int(0.2 * SAMPLES), generator=torch.Generator().manual_seed(1))
+        for at in (int(0.5 * SAMPLES), int(2.0 * SAMPLES)):
+            buses[0, LEAD, at : at + len(burst)] = burst
+        sent = torch.zeros(1, 200, dtype=torch.uint8)
+        sent[0, 20:40] = 1
+        mask = torch.zeros(1, len(BUSES))
+        mask[0, LEAD] = 1
+        echo = dict(settings=torch.tensor([[0.6, 0.6, 0.0, 8000.0]]), buses=mask, sent=sent)
+        mixer = Mixer("cpu", samples, torch.Generator().manual_seed(5))
+        _, audibility = mixer(buses, torch.zeros(1, len(BUSES)), torch.zeros(1, len(BUSES)), echo)
+        self.assertGreater(float(audibility[0, 58:62].min()), -6)
+        self.assertLess(float(audibility[0, 133:137].max()), -32)
+        lags = heard_lags(echo["settings"][:, :1], audibility)[0]
+        self.assertLess(float((lags[58:62] - 30).abs().max()), 1e-3)
+        self.assertTrue((lags[133:137] == -1).all())
+
+    def test_stretches_that_are_sent_in_hold_notes(self):
+        found, manners = 0, set()
+        for seed in range(60):
+            clip = draw_clip(seed, clip_seconds=12.0)
+            lag, first, feedback, corner = clip["echo_settings"]
+            if lag == 0:
+                self.assertEqual(clip["echo_buses"].sum() + clip["echo_sent"].sum(), 0)
+                continue
+            found += 1
+            manners.add(bool(clip["echo_sent"].all()))
+            self.assertTrue(labels.LAG_FRAMES[0] <= lag * labels.FRAMES_PER_SECOND <= labels.LAG_FRAMES[-1])
+            self.assertTrue(0 < first < 1 and 0 <= feedback < 1 and corner > 1000)
+            self.assertTrue(set(np.flatnonzero(clip["echo_buses"])) & {COMP, LEAD, TEXTURE, BACKING})
+        self.assertTrue(10 <= found <= 30, found)
+        self.assertEqual(manners, {True, False})
+
+
 class WholeClips(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
@@ -94,7 +145,8 @@ class WholeClips(unittest.TestCase):
         generator = torch.Generator().manual_seed(2)
         synthesizer = Synthesizer("cpu", FOLDER.name, generator=generator)
         cls.buses = synthesizer.buses(tensors["notes"], tensors["timbres"], tensors["harmonics"], cls.clips, samples)
-        cls.mixed = Mixer("cpu", samples, generator)(cls.buses, tensors["gains"], tensors["drive"], tensors["beat_seconds"])
+        echo = {name: tensors["echo_" + name] for name in ("settings", "buses", "sent")}
+        cls.mixed, _ = Mixer("cpu", samples, generator)(cls.buses, tensors["gains"], tensors["drive"], echo)
         pitched = cls.buses[:, 1:].sum(1)
         cls.tonal, _ = Features()(Features.scale(pitched))
 

@@ -4,6 +4,7 @@ from ear.notes import BASS
 from ear.timbres import instrument, sampled
 
 STYLES = {"hold": 17, "eighths": 20, "beats": 12, "fifths": 11, "pattern": 22, "walking": 7, "octaves": 6, "offbeats": 3, "riff": 6}
+HEAVY_STYLES = {"eighths": 42, "gallop": 14, "pattern": 20, "riff": 14, "hold": 10}
 
 
 def hire(dice, sheet, family, share=0.4):
@@ -44,6 +45,12 @@ def pattern_onsets(pattern, bar_beats, start, end):
     return out
 
 
+def galloping(start, end, reversed_steps=False):
+    """[(beat, length)] in [start, end): an eighth and two sixteenths on every beat, or the other way round; common practice in hard rock."""
+    steps = ((0, 0.25), (0.25, 0.25), (0.5, 0.5)) if reversed_steps else ((0, 0.5), (0.5, 0.25), (0.75, 0.25))
+    return [(beat + at, length) for beat in steps_between(int(start), end, 1) for at, length in steps if start - 1e-6 <= beat + at < end - 1e-6]
+
+
 def _onsets(style, pattern, timeline, span):
     start, end = span.start_beat, span.end_beat
     if style == "hold":
@@ -53,6 +60,8 @@ def _onsets(style, pattern, timeline, span):
         onsets = steps_between(start, end, step)
         if style == "offbeats":
             return [b for b in onsets if b % 1 > 0.01] or [start]
+    elif style == "gallop":
+        onsets = [beat for beat, _ in galloping(start, end)]
     elif style in ("beats", "fifths", "walking"):
         onsets = steps_between(start, end, 1)
     else:
@@ -62,9 +71,9 @@ def _onsets(style, pattern, timeline, span):
     return onsets
 
 
-def _manner(dice, timeline):
+def _manner(dice, timeline, heavy):
     """(style, pattern, legato, riff): how a bass player plays one kind of section."""
-    style = dice.weighted(STYLES)
+    style = dice.weighted(HEAVY_STYLES if heavy and not timeline.compound else STYLES)
     pattern = draw_pattern(dice, timeline.bar_beats, 6 if timeline.compound else 4, 0.65)
     if len(timeline.groups) > 1:
         pattern = sorted({*pattern, *map(float, timeline.accents)})
@@ -72,8 +81,8 @@ def _manner(dice, timeline):
     return style, pattern, legato, [dice.weighted({0: 50, 7: 14, 12: 14, 10: 8, 3: 3, 5: 6, -2: 5}) for _ in pattern]
 
 
-def play(song):
-    """Writes the bass line of all sections that have one."""
+def play(song, heavy=False):
+    """Writes the bass line of all sections that have one; a ``heavy`` one runs with the guitars."""
     dice, timeline, sheet = song.dice, song.timeline, song.sheet
     if not any(s.bass for s in song.sections):
         return
@@ -86,7 +95,7 @@ def play(song):
             if current.kind in manners:
                 manner = manners[current.kind]
             elif manner is None or dice.chance(0.5):
-                manner = _manner(dice, timeline)
+                manner = _manner(dice, timeline, heavy)
             manners[current.kind] = manner
             style, pattern, legato, riff = manner
         if not current.bass or not song.audible(span):

@@ -1,11 +1,11 @@
-"""One random clip from a seed: notes for the voice kernel, mixing parameters and frame labels."""
+"""One random clip from a seed: notes for the voice kernel, mixing parameters, delays and frame labels."""
 
 import hashlib
 import sys
 
 import numpy as np
 
-from ear import bass, comping, drums, melody, timeline
+from ear import bass, comping, drums, echoes, melody, timeline
 from ear.annotate import Annotator
 from ear.dice import Dice
 from ear.labels import FRAMES_PER_SECOND, SAMPLE_RATE_HZ
@@ -17,7 +17,7 @@ SPARE_SEEDS = 50_000_000_000
 
 
 def draw_clip(seed, charts=None, soundfonts=None, clip_seconds=CLIP_SECONDS):
-    """A dictionary of arrays: notes, timbres, harmonics, gains (dB a bus), drive (a bus), beat_seconds and the labels.
+    """A dictionary of arrays: notes, timbres, harmonics, gains (dB a bus), drive (a bus), the delay (echoes.draw) and the labels.
 
     Equal arguments give equal notes and labels bit for bit.
     """
@@ -31,18 +31,18 @@ def draw_clip(seed, charts=None, soundfonts=None, clip_seconds=CLIP_SECONDS):
     song.sheet = NoteSheet(dice, clip_seconds, tuning, dice.pick(soundfonts.fonts) if soundfonts and dice.chance(0.85) else None)
     gains, drive = _mix(dice)
     heavy = drive[COMP] > 4 and dice.chance(0.8)
-    bass.play(song)
+    bass.play(song, heavy)
     comping.play(song, heavy)
     comping.play_texture(song)
     lead, second = melody.play(song)
     if lead:
         gains[TEXTURE] = min(gains[TEXTURE], gains[LEAD] - dice.uniform(2, 9))
-    drums.play(song)
+    drums.play(song, heavy)
     _stop_time(song)
     _bounded(song, lead, second)
     notes, timbres, harmonics = song.sheet.arrays()
     out = dict(notes=notes, timbres=timbres, harmonics=harmonics, gains=np.array(gains, np.float32),
-               drive=np.array(drive, np.float32), beat_seconds=np.float32(grid.period))
+               drive=np.array(drive, np.float32), **echoes.draw(dice, song))
     out.update(Annotator(song, int(clip_seconds * FRAMES_PER_SECOND)).all(lead, second))
     return out
 

@@ -1,8 +1,8 @@
-"""Accompaniment: chords held, struck, strummed or broken, and the riffs and counter-lines beside the lead."""
+"""Accompaniment: chords held, struck, strummed, galloped or broken, and the riffs and counter-lines beside the lead."""
 
 from dataclasses import dataclass
 
-from ear.bass import draw_pattern, hire, pattern_onsets, steps_between
+from ear.bass import draw_pattern, galloping, hire, pattern_onsets, steps_between
 from ear.notes import BASS, COMP, TEXTURE
 
 FAMILIES = {"pluck": 36, "guitar": 9, "electric": 11, "organ": 8, "pad": 11, "brass": 3, "synth": 7, "string": 6, "bell": 3,
@@ -40,8 +40,8 @@ def _hire_part(song, index, heavy, left_hand):
     else:
         kind = dice.weighted({"block": 32, "sustain": 13, "arpeggio": 31, "offbeat": 6, "pulse": 13, "strum": 5})
     step = dice.weighted({1 / 3: 80, 1 / 6: 12, 2 / 3: 8}) if timeline.compound else dice.weighted({0.5: 55, 0.25: 28, 1.0: 12, 1 / 3: 5})
-    if heavy and dice.chance(0.5):
-        kind = "pulse"
+    if heavy:
+        kind = dice.weighted({"pulse": 42, "gallop": 0 if timeline.compound else 16, "block": 26, "sustain": 16})
     if kind == "strum":
         step = 1 / 3 if timeline.compound else dice.pick((0.25, 0.5))
     return Part(
@@ -78,6 +78,9 @@ def _onsets(dice, part, timeline, span):
     if part.kind == "offbeat":
         half = 2 / 3 if timeline.compound else 0.5
         return [(b + half, b + half + 0.4) for b in steps_between(int(start), end, 1) if start <= b + half < end] or [(start, end)]
+    if part.kind == "gallop":
+        stretch = min(1.0, part.legato)
+        return [(b, b + length * stretch) for b, length in galloping(start, end, part.order == "down")] or [(start, end)]
     if part.kind == "pulse":
         return [(b, b + part.step * 0.8) for b in steps_between(start, end, part.step)] or [(start, end)]
     onsets = pattern_onsets(part.pattern, timeline.bar_beats, start, end)

@@ -103,11 +103,16 @@ def _backbeats(timeline):
     return {"4/4": (1, 3), "12/8": (1, 3), "3/4": (1, 2), "2/4": (1,), "6/8": (1,)}[timeline.meter]
 
 
-def draw_groove(dice, timeline):
+STYLES = {"rock": 33, "four": 12, "half": 11, "broken": 18, "ballad": 7, "heavy": 9, "percussion": 5, "double": 6, "blast": 4, "train": 3,
+          "time only": 4, "rim": 5}
+HEAVY_STYLES = {"rock": 24, "heavy": 22, "double": 24, "blast": 12, "half": 10, "broken": 8}
+OFF_BEAT_SHARE = {"four": 0.6, "rock": 0.15, "broken": 0.15}
+
+
+def draw_groove(dice, timeline, heavy=False):
     meter, bar = timeline.meter, timeline.bar_beats
     grid = 1 / timeline.subdivision
-    style = dice.weighted({"rock": 33, "four": 12, "half": 11, "broken": 18, "ballad": 7, "heavy": 9, "percussion": 5,
-                           "double": 6, "blast": 4, "train": 3, "time only": 4, "rim": 5})
+    style = dice.weighted(HEAVY_STYLES if heavy else STYLES)
     if style in ("double", "blast") and timeline.period > 60 / SLOWEST_DOUBLED_BPM:
         style = "rock"
     u = dice.uniform
@@ -136,9 +141,9 @@ def draw_groove(dice, timeline):
     elif style == "double" and not timeline.compound:
         kicks, back = [float(i) for i in range(bar)], [i + 0.5 for i in range(bar)]
     elif style == "blast" and not timeline.compound:
-        # Snare on every beat or between all eighths, the feet running below.
+        # The feet run in eighths, the snare with them or between them.
         kicks = [i * 0.5 for i in range(2 * bar)]
-        back = [float(i) for i in range(bar)] if dice.chance(0.5) else [i * 0.5 + 0.25 for i in range(2 * bar)]
+        back = list(kicks) if dice.chance(0.4) else [i * 0.5 + 0.25 for i in range(2 * bar)]
         keeper = dice.pick(("crash", "ride", "hat"))
     elif style == "train":
         strokes += [(i * grid, "snare", u(0.2, 0.5) * (1 + (i % 4 == 2)), 0.97) for i in range(int(bar / grid))]
@@ -155,12 +160,12 @@ def draw_groove(dice, timeline):
     strokes += [(b, snare, u(0.8, 1.15), 0.98) for b in back]
     if dice.chance(0.25):
         strokes += [(i * grid, "snare", u(0.12, 0.3), 0.5) for i in range(int(bar / grid)) if dice.chance(0.15)]
-    off_beat = step == 1.0 and not timeline.compound and dice.chance(0.6 if style == "four" else 0.3)
+    off_beat = step == 1.0 and not timeline.compound and dice.chance(OFF_BEAT_SHARE.get(style, 0.0))
     return Groove(strokes, keeper, step, dice.uniform(0.4, 1), 0.5 if off_beat else 0.0)
 
 
-def play(song):
-    """Writes the drums of all sections that have them."""
+def play(song, heavy=False):
+    """Writes the drums of all sections that have them; ``heavy`` ones beat as loud guitars want it."""
     dice, timeline, sheet = song.dice, song.timeline, song.sheet
     if not any(s.drums for s in song.sections):
         return
@@ -172,7 +177,7 @@ def play(song):
         if section.kind in grooves:
             groove = grooves[section.kind]
         elif groove is None or dice.chance(0.6):
-            groove = draw_groove(dice, timeline)
+            groove = draw_groove(dice, timeline, heavy)
         grooves[section.kind] = groove
         if not section.drums:
             continue

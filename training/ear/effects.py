@@ -6,7 +6,7 @@ import torch
 import torch.nn.functional as F
 
 from ear.labels import HOP_SAMPLES, SAMPLE_RATE_HZ
-from ear.notes import BASS, BUSES, COMP, DRUMS, LEAD
+from ear.notes import BASS, BUSES, DRUMS
 
 REVERB_SECONDS = 1.4
 
@@ -65,23 +65,40 @@ class Mixer:
         response = response / response.square().sum(1, keepdim=True).sqrt()
         return torch.fft.rfft(response, self.length) * (1 + (self.hertz / (1500 + 7000 * self.random(clips, 1))).square()).rsqrt()
 
-    def spatial(self, x, beat_seconds):
-        """Equalizes every bus, sends it to the room and to echoes, and sums; returns a spectrum."""
+    def copies(self, settings):
+        """Spectrum [clips, bins] of a delay that feeds back through a low pass; zero where the lag is."""
+        lag, first, feedback, corner = (settings[:, i : i + 1] for i in range(settings.shape[1]))
+        dull = (1 + (self.hertz / corner.clamp(min=1.0)).square()).rsqrt() * (lag > 0)
+        angle = -2 * math.pi * self.hertz * lag
+        later = torch.polar(dull, angle)
+        return first * later / (1 - feedback * later)
+
+    def spatial(self, x, echo):
+        """Equalizes every bus, sends it to the room and to the delay, and sums; the spectra of the sum and of the copies in it.
+
+        ``echo`` holds what echoes.draw tells: settings, buses and, frame by frame, what is sent in.
+        """
         clips, room = len(x), self.room(len(x))
         wet = self.random(clips, 1) ** 1.7 * self.sometimes(clips, 0.8)
-        total = 0
+        sent = F.interpolate(echo["sent"].float()[:, None], size=self.samples, mode="linear")[:, 0]
+        copying, total, copied = self.copies(echo["settings"]), 0, 0
         for bus in range(len(BUSES)):
-            spectrum = torch.fft.rfft(x[:, bus], self.length) * self.curve(clips, 3.0 if bus == BASS else 4.0)
+            curve = self.curve(clips, 3.0 if bus == BASS else 4.0)
+            spectrum = torch.fft.rfft(x[:, bus], self.length) * curve
             send = wet * self.random(clips, 1) * (0.35 if bus in (DRUMS, BASS) else 1.0)
             response = 1 + send * room
-            if bus in (COMP, LEAD):
-                steps = torch.tensor([0.25, 0.5, 0.75, 1.0], device=self.device)
-                pick = (self.random(clips, 1) * 4).long()
-                angle = -2 * math.pi * self.hertz * beat_seconds[:, None] * steps[pick]
-                echo = torch.polar((0.1 + 0.35 * self.random(clips, 1)).expand_as(angle).contiguous(), angle)
-                response = response * (1 + self.sometimes(clips, 0.2) * (echo + echo * echo))
+            if bus not in (DRUMS, BASS):
+                copy = torch.fft.rfft(x[:, bus] * sent * echo["buses"][:, bus : bus + 1], self.length) * curve * copying
+                copied = copied + copy
+                spectrum = spectrum + copy
             total = total + spectrum * response
-        return total
+        return total, copied
+
+    def audibility(self, total, copied):
+        """Level in dB of the copies against the whole mix, frame by frame [clips, frames]."""
+        power = [torch.fft.irfft(s, self.length)[:, : self.samples].reshape(len(s), -1, HOP_SAMPLES).square().mean(-1) for s in (total, copied)]
+        smooth = [F.avg_pool1d(p[:, None], 5, 1, 2, count_include_pad=False)[:, 0] for p in power]
+        return 10 * torch.log10((smooth[1] + 1e-12) / (smooth[0] + 1e-6))
 
     def band_limited(self, spectrum):
         clips = len(spectrum)
@@ -158,13 +175,14 @@ class Mixer:
     def chosen(self, clips, share):
         return torch.randperm(clips, device=self.device, generator=self.generator)[: max(1, int(round(share * clips)))]
 
-    def __call__(self, buses, gains, drive, beat_seconds):
-        """Mixes buses [clips, buses, samples] down to recordings [clips, samples] of RMS near 0.1."""
+    def __call__(self, buses, gains, drive, echo):
+        """Mixes buses [clips, buses, samples] down to recordings [clips, samples] of RMS near 0.1; and ``audibility``."""
         clips = len(buses)
-        spectrum = self.band_limited(self.spatial(self.leveled(buses, gains, drive), beat_seconds))
-        y = torch.fft.irfft(spectrum, self.length)[:, : self.samples]
+        total, copied = self.spatial(self.leveled(buses, gains, drive), echo)
+        audibility = self.audibility(total, copied)
+        y = torch.fft.irfft(self.band_limited(total), self.length)[:, : self.samples]
         y = self.normalized(self.compressed(self.normalized(y)))
         y = self.saturated(y)
         if clips > 3:
             y = self.coded(self.wobbled(y, self.chosen(clips, 0.15)), self.chosen(clips, 0.15))
-        return self.faded(self.noisy(y))
+        return self.faded(self.noisy(y)), audibility

@@ -31,6 +31,10 @@ BASS_LOWEST = 23
 BASS_PITCHES = 45
 NO_BASS = BASS_PITCHES
 
+# Lags of a delay that are told apart, in frames; the class after them means that no copy is heard.
+LAG_FRAMES = tuple(range(4, 76))
+NO_ECHO = len(LAG_FRAMES)
+
 DRUMS = ("kick", "snare", "cymbal")
 VOICING = ("lead", "sung", "second")
 
@@ -53,4 +57,5 @@ OUTPUTS = {
     "bass_onset": (1, "sigmoid"),
     "drums": (len(DRUMS), "sigmoid"),
     "boundary": (1, "sigmoid"),
+    "echo": (len(LAG_FRAMES) + 1, "softmax"),
 }

@@ -7,9 +7,10 @@ from ear import labels
 
 WEIGHTS = {"beat": 3.0, "meter": 0.5, "tempo": 0.5, "chord_root": 1.0, "chord_bass": 0.8, "chord_quality": 0.9,
            "pitch_classes": 1.3, "key": 1.3, "voicing": 2.0, "lead": 0.9, "second": 1.1, "note_onset": 1.0, "note_sustain": 1.0,
-           "bass_pitch": 0.7, "bass_onset": 1.0, "drums": 1.2, "boundary": 1.6}
+           "bass_pitch": 0.7, "bass_onset": 1.0, "drums": 1.2, "boundary": 1.8, "echo": 0.7}
 POINT_WEIGHT = 3.0
 LEAD_SPREAD_BINS = 0.8
+LAG_SPREAD_FRAMES = 0.6
 TEMPO_SPREAD_CLASSES = 1.0
 
 
@@ -34,6 +35,19 @@ def near(logits, position, spread, kept):
     index = torch.arange(logits.shape[-1], device=logits.device)
     target = torch.exp(-0.5 * ((index - position[..., None]) / spread).square())
     target = target / target.sum(-1, keepdim=True).clamp(min=1e-6)
+    each = -(target * F.log_softmax(logits, -1)).sum(-1)
+    return (each * kept).sum() / kept.sum().clamp(min=1)
+
+
+def lags(logits, lag):
+    """Cross-entropy of the lags heard: a Gaussian about ``lag`` [B, T] in frames, all on "no echo" where it is -1; -2 does not count."""
+    position = (lag - labels.LAG_FRAMES[0])[..., None]
+    index = torch.arange(labels.NO_ECHO, device=logits.device)
+    about = torch.exp(-0.5 * ((index - position) / LAG_SPREAD_FRAMES).square())
+    about = about / about.sum(-1, keepdim=True).clamp(min=1e-6)
+    heard = (lag >= 0).float()[..., None]
+    target = torch.cat([about * heard, 1 - heard], -1)
+    kept = (lag > -1.5).float()
     each = -(target * F.log_softmax(logits, -1)).sum(-1)
     return (each * kept).sum() / kept.sum().clamp(min=1)
 
@@ -68,6 +82,7 @@ def by_head(out, batch):
         "bass_onset": points(out["bass_onset"][..., 0], batch["bass_onset"]),
         "drums": points(out["drums"], batch["drums"], 2.0),
         "boundary": points(out["boundary"][..., 0], batch["boundary"]) * 2,
+        "echo": lags(out["echo"], batch["echo"]),
     }
 
 

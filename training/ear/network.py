@@ -12,7 +12,7 @@ DILATIONS = (1, 2, 4, 8, 16, 32, 64, 128, 64, 256)
 # Frames that ``look``, ``think`` and ``follow`` see to either side.
 LOOK_FRAMES, THINK_FRAMES, FOLLOW_FRAMES = 5, 2 * sum(DILATIONS), 1
 TRUNK_OUTPUTS = ("beat", "meter", "tempo", "chord_root", "chord_bass", "chord_quality", "pitch_classes", "key", "voicing",
-                 "bass_onset", "drums", "boundary")
+                 "bass_onset", "drums", "boundary", "echo")
 BASS_ROW = labels.BASS_LOWEST - labels.LOWEST_PITCH
 
 
@@ -63,10 +63,45 @@ class TemporalBlock(nn.Module):
         return F.relu(x + self.norm_point(self.point(h)))
 
 
+class Returns(nn.Module):
+    """Which lag brings back, weaker, what sounded before at the same pitches: every lag judged by the same few weights.
+
+    Takes marks [B, 2 * maps * 88, T] of what may have come back and of what may come back, at every pitch; multiplies each frame's with
+    those of the frames before it and gives a logit for every lag [B, T, lags].
+    """
+
+    CHUNK = 128     # frames multiplied at once; longer than the longest lag
+
+    def __init__(self, maps, hidden=12):
+        super().__init__()
+        self.maps = maps
+        self.near = convolution(maps, hidden, (5, 3))
+        self.wide = nn.Sequential(nn.Conv2d(hidden, hidden, (9, 3), padding=(16, 1), dilation=(4, 1), bias=False), nn.BatchNorm2d(hidden), nn.ReLU())
+        self.judge = nn.Conv2d(hidden, 1, 1)
+
+    def products(self, marks):
+        """Sums over the pitches of marks now times marks a lag ago [B, maps, T, lags]."""
+        batch, _, frames = marks.shape
+        chunk, longest, count = self.CHUNK, labels.LAG_FRAMES[-1], len(labels.LAG_FRAMES)
+        padded = F.pad(marks, (0, chunk))[:, :, : (frames + chunk - 1) // chunk * chunk]
+        # [B, 2, maps, chunks, chunk, pitches]
+        both = padded.reshape(batch, 2, self.maps, labels.PITCHES, -1, chunk).permute(0, 1, 2, 4, 5, 3)
+        now, past = both[:, 0], both[:, 1]
+        before = torch.cat([torch.zeros_like(past[:, :, :1]), past[:, :, :-1]], 2)
+        all_pairs = now @ torch.cat([before, past], 3).transpose(3, 4)
+        # Row j of a chunk meets the frame a lag ago in column j + chunk - lag: one more column a row makes that column - j a constant.
+        rows = F.pad(all_pairs.flatten(3), (0, chunk)).reshape(batch, self.maps, -1, chunk, 2 * chunk + 1)
+        band = rows[..., chunk - longest : chunk - longest + count].flip(-1)
+        return band.flatten(2, 3)[:, :, :frames]
+
+    def forward(self, marks):
+        return self.judge(self.wide(self.near(torch.log1p(self.products(marks)))))[:, 0]
+
+
 class ListeningNetwork(nn.Module):
     """``tonal`` [B, 3, T, 264] and ``rhythm`` [B, 1, T, 90] to a dictionary of logits [B, T, C] (FEATURES.md)."""
 
-    def __init__(self, fine=28, plane=64, width=224, context=6, dropout=0.1):
+    def __init__(self, fine=28, plane=64, width=224, context=6, maps=6, dropout=0.1):
         super().__init__()
         self.tonal_norm, self.rhythm_norm = nn.BatchNorm2d(3), nn.BatchNorm2d(1)
         self.fine = nn.Sequential(convolution(3, fine, (3, 5)), convolution(fine, fine, (3, 3)), convolution(fine, plane, (3, 5), 3))
@@ -79,8 +114,10 @@ class ListeningNetwork(nn.Module):
         self.rhythm_embed = nn.Conv1d(40 * 5, 112, 1)
         self.join = nn.Sequential(nn.Conv1d(width + 112, width, 1, bias=False), nn.BatchNorm1d(width), nn.ReLU())
         self.trunk = nn.Sequential(*[TemporalBlock(width, d, dropout) for d in DILATIONS])
+        self.mark, self.returns, self.no_echo = nn.Conv2d(plane, 2 * maps, 1), Returns(maps), nn.Conv1d(width, 1, 1)
         self.sizes = [labels.OUTPUTS[name][0] for name in TRUNK_OUTPUTS]
-        self.heads = nn.Conv1d(width, sum(self.sizes) + 1, 1)
+        self.heads = nn.Conv1d(width, sum(self.sizes) - self.sizes[-1] + 1, 1)
+        self.width = width
         self.context = nn.Conv1d(width, labels.PITCHES * context, 1)
         self.context_planes = context
         # Planes over the 88 pitches: three lead thirds, second voice, onset, sustain, bass.
@@ -90,17 +127,21 @@ class ListeningNetwork(nn.Module):
     # and the third, which are broad, on short stretches of a recording.
 
     def look(self, tonal, rhythm):
-        """Pitch planes [B, plane, T, 88] and what the trunk takes in [B, width, T]; sees ``LOOK_FRAMES`` to either side."""
+        """Pitch planes [B, plane, T, 88] and what the second stage takes in [B, width + marks, T]; sees ``LOOK_FRAMES`` to either side."""
         batch, _, frames, _ = tonal.shape
         planes = self.planes(self.fine(self.tonal_norm(tonal)))
         e = self.squeeze(planes).permute(0, 1, 3, 2).reshape(batch, 24 * labels.PITCHES, frames)
         r = self.rhythm(self.rhythm_norm(rhythm)).permute(0, 1, 3, 2).reshape(batch, 200, frames)
-        return planes, self.join(torch.cat([F.relu(self.tonal_embed(e)), F.relu(self.rhythm_embed(r))], 1))
+        joined = self.join(torch.cat([F.relu(self.tonal_embed(e)), F.relu(self.rhythm_embed(r))], 1))
+        marks = F.relu(self.mark(planes)).permute(0, 1, 3, 2).reshape(batch, -1, frames)
+        return planes, torch.cat([joined, marks], 1)
 
     def think(self, joined):
         """Logits of all trunk outputs and "no bass" [B, T, sum + 1], and context for the lines [B, context * 88, T]."""
-        h = self.trunk(joined)
-        return self.heads(h).transpose(1, 2), self.context(h)
+        h = self.trunk(joined[:, : self.width])
+        heads = self.heads(h).transpose(1, 2)
+        echo = torch.cat([self.returns(joined[:, self.width :]), self.no_echo(h).transpose(1, 2)], 2)
+        return torch.cat([heads[:, :, :-1], echo, heads[:, :, -1:]], 2), self.context(h)
 
     def follow(self, planes, context):
         """Logits over the pitches [B, T, 7, 88]: three thirds of the lead, second voice, onset, sustain, bass."""

@@ -10,12 +10,14 @@ from torch.utils.data import DataLoader, IterableDataset, get_worker_info
 from ear.clip import CLIP_SECONDS, draw_batch
 from ear.effects import Mixer
 from ear.features import Features
-from ear.labels import SAMPLE_RATE_HZ
+from ear.labels import FRAMES_PER_SECOND, SAMPLE_RATE_HZ
 from ear.instruments import Instruments
 from ear.synth import Synthesizer
 
 HELD_OUT_SEED = 2_000_000_000
 EXCERPT_GAIN_DECIBELS = 6.0
+# Copies above the first level are to be heard, below the second they are not; what lies between is not asked.
+HEARD_DECIBELS, UNHEARD_DECIBELS = -20.0, -32.0
 
 
 class Material:
@@ -47,6 +49,13 @@ class ClipStream(IterableDataset):
             index += stride
 
 
+def heard_lags(lag_seconds, audibility):
+    """Lag in frames [clips, frames] where copies are heard, -1 where none are, -2 where it is not asked."""
+    lags = (lag_seconds * FRAMES_PER_SECOND).expand_as(audibility)
+    doubtful = torch.where(audibility > UNHEARD_DECIBELS, -2.0, -1.0)
+    return torch.where(lag_seconds > 0, torch.where(audibility > HEARD_DECIBELS, lags, doubtful), torch.full_like(audibility, -1.0))
+
+
 def stream(material, count, first_seed=0, start=0, workers=14, clip_seconds=CLIP_SECONDS, stride=1):
     clips = ClipStream(material, count, first_seed, start, clip_seconds, stride)
     options = dict(prefetch_factor=3, pin_memory=True) if workers else {}
@@ -64,15 +73,17 @@ class Renderer:
         self.features = Features(device)
 
     def audio(self, batch):
-        """Recordings [clips, samples] scaled to RMS 0.1."""
+        """Recordings [clips, samples] scaled to RMS 0.1, and the lag that is heard frame by frame (``heard_lags``)."""
         buses = self.synthesizer.buses(batch["notes"], batch["timbres"], batch["harmonics"], len(batch["gains"]), self.samples)
-        return Features.scale(self.mixer(buses, batch["gains"], batch["drive"], batch["beat_seconds"]))
+        echo = {name: batch["echo_" + name] for name in ("settings", "buses", "sent")}
+        mixed, audibility = self.mixer(buses, batch["gains"], batch["drive"], echo)
+        return Features.scale(mixed), heard_lags(batch["echo_settings"][:, :1], audibility)
 
     @torch.no_grad()
     def __call__(self, batch, vary_gain=True):
         """(batch on the device, tonal, rhythm); ``vary_gain`` shifts each clip's level, as an excerpt's may be."""
         batch = {name: tensor.to(self.device, non_blocking=True) for name, tensor in batch.items()}
-        audio = self.audio(batch)
+        audio, batch["echo"] = self.audio(batch)
         if vary_gain:
             decibels = EXCERPT_GAIN_DECIBELS * (2 * self.mixer.random(len(audio), 1) - 1)
             audio = audio * 10 ** (decibels / 20)

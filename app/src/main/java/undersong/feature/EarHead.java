@@ -41,7 +41,9 @@ public enum EarHead {
   /** Kick, snare, cymbal. */
   DRUMS("drums", 3, false, 1),
   /** A new section begins. */
-  BOUNDARY("boundary", 1, false, 5);
+  BOUNDARY("boundary", 1, false, 5),
+  /** Copies of what sounded {@code bin + 4} frames ago, a delay's, are heard; bin 72: none. */
+  ECHO("echo", 73, true, 5);
 
   /** Frames a second before averaging. */
   public static final int FRAMES_PER_SECOND = 50;
