@@ -1,0 +1,180 @@
+package undersong.estimate.echo;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import undersong.feature.EarHead;
+import undersong.feature.FrameMatrix;
+import undersong.time.Span;
+
+/**
+ * The delays that the trained ear hears: for every lag a chain of two states, with copies and
+ * without, over what the ear says of it moment by moment. One moment seldom tells; what a lag gains
+ * over some seconds does. A lag heard once is looked for more readily in the rest of the song, since
+ * most songs are given one delay.
+ *
+ * <p><b>In:</b> {@link EarHead#ECHO}, ten frames a second. <b>Out:</b> stretches from the first
+ * sound that comes back to its last copy. <b>Silence:</b> none. <b>Cost:</b> O(frames * lags).
+ */
+public final class HeardDelays {
+  /** Lags in frames of the ear: bin b is {@code b + SHORTEST_FRAMES}. */
+  static final int SHORTEST_FRAMES = 4;
+
+  private static final int NONE = EarHead.ECHO.bins() - 1;
+  private static final double FLOOR = 1e-5;
+
+  /** Bins beside a lag that are the same lag. */
+  private static final int BESIDE = 1;
+
+  /** Whole multiples of a lag are its further copies. */
+  private static final double SAME_RATIO = 0.08;
+
+  /**
+   * Found by {@code undersong.bench.decode.DelayFit} on tuning songs.
+   *
+   * @param weight what one moment counts: moments of one sound are not independent
+   * @param offset by which the logarithm of lag over none is raised, since no echo is the usual case
+   * @param most a moment says for or against, before it is weighed
+   * @param enter cost of entering a stretch
+   * @param enterAgain the same for a lag that holds somewhere in the song
+   * @param leastShare of the evidence for the song's clearest lag that another one needs
+   */
+  public record Settings(
+      double weight,
+      double offset,
+      double most,
+      double enter,
+      double enterAgain,
+      double leastShare) {
+    public static final Settings DEFAULTS = new Settings(0.25, 3.8, 3.5, 6, 2.5, 0.4);
+  }
+
+  private static final double LEAVE = 0.5;
+
+  private HeardDelays() {}
+
+  /**
+   * A stretch in which copies are heard.
+   *
+   * @param bin of the ear
+   * @param evidence sum of what its moments say
+   */
+  public record Stretch(int bin, Span span, double evidence) {
+    /** As the ear's frames have it, to 10 ms. */
+    public double lagSeconds() {
+      return (double) (bin + SHORTEST_FRAMES) / EarHead.FRAMES_PER_SECOND;
+    }
+
+    private boolean excludes(Stretch other) {
+      double one = bin + SHORTEST_FRAMES;
+      double two = other.bin + SHORTEST_FRAMES;
+      double ratio = Math.max(one, two) / Math.min(one, two);
+      return bin != other.bin
+          && (Math.abs(bin - other.bin) <= 2 * BESIDE
+              || Math.abs(ratio - Math.rint(ratio)) < SAME_RATIO
+              || span.overlaps(other.span));
+    }
+  }
+
+  /**
+   * @param echo {@link EarHead#ECHO}
+   */
+  public static List<Stretch> of(FrameMatrix echo, Settings settings) {
+    double[][] evidence = evidence(echo, settings);
+    List<List<Stretch>> byLag = new ArrayList<>();
+    double clearest = 0;
+    for (double[] ofLag : evidence) {
+      byLag.add(stretches(ofLag, byLag.size(), settings.enter, echo));
+      clearest = Math.max(clearest, sum(byLag.get(byLag.size() - 1)));
+    }
+    List<Integer> bins = new ArrayList<>();
+    for (int bin = 0; bin < NONE; bin++) {
+      if (!byLag.get(bin).isEmpty()) {
+        bins.add(bin);
+      }
+    }
+    bins.sort(Comparator.comparingDouble(bin -> -sum(byLag.get(bin))));
+    List<Stretch> found = new ArrayList<>();
+    List<Integer> told = new ArrayList<>();
+    for (int bin : bins) {
+      boolean enough = sum(byLag.get(bin)) >= settings.leastShare * clearest;
+      if (enough && byLag.get(bin).stream().anyMatch(s -> found.stream().noneMatch(s::excludes))) {
+        found.addAll(byLag.get(bin));
+        told.add(bin);
+      }
+    }
+    found.clear();
+    for (int bin : told) {
+      for (Stretch stretch : stretches(evidence[bin], bin, settings.enterAgain, echo)) {
+        if (found.stream().noneMatch(stretch::excludes)) {
+          found.add(stretch);
+        }
+      }
+    }
+    found.sort(Comparator.comparingDouble(s -> s.span.startSeconds()));
+    return found;
+  }
+
+  private static double sum(List<Stretch> stretches) {
+    return stretches.stream().mapToDouble(Stretch::evidence).sum();
+  }
+
+  /** What each moment says for each lag, against no copies at all: {@code [bin][frame]}. */
+  private static double[][] evidence(FrameMatrix echo, Settings settings) {
+    double[][] evidence = new double[NONE][echo.frames()];
+    for (int bin = 0; bin < NONE; bin++) {
+      for (int frame = 0; frame < echo.frames(); frame++) {
+        double here = FLOOR;
+        for (int b = Math.max(0, bin - BESIDE); b <= Math.min(NONE - 1, bin + BESIDE); b++) {
+          here += echo.at(frame, b);
+        }
+        double odds = Math.log(here / (echo.at(frame, NONE) + FLOOR)) + settings.offset;
+        evidence[bin][frame] =
+            settings.weight * Math.max(-settings.most, Math.min(settings.most, odds));
+      }
+    }
+    return evidence;
+  }
+
+  /** The best path of the two states (Viterbi), from its end back. */
+  private static List<Stretch> stretches(
+      double[] evidence, int bin, double enter, FrameMatrix echo) {
+    int frames = evidence.length;
+    boolean[] left = new boolean[frames];
+    boolean[] stayed = new boolean[frames];
+    double without = 0;
+    double with = -enter;
+    for (int frame = 0; frame < frames; frame++) {
+      left[frame] = with - LEAVE > without;
+      stayed[frame] = with >= without - enter;
+      double next = Math.max(without, with - LEAVE);
+      with = Math.max(with, without - enter) + evidence[frame];
+      without = next;
+    }
+    List<Stretch> found = new ArrayList<>();
+    boolean inside = with - LEAVE > without;
+    int end = frames;
+    double sum = 0;
+    for (int frame = frames - 1; frame >= 0; frame--) {
+      if (inside) {
+        sum += evidence[frame];
+        inside = stayed[frame] && frame > 0;
+        if (!inside) {
+          found.add(stretch(bin, frame, end, sum, echo));
+          sum = 0;
+        }
+      } else if (left[frame]) {
+        inside = true;
+        end = frame;
+      }
+    }
+    return found;
+  }
+
+  /** Copies are heard a lag after the sound they are of. */
+  private static Stretch stretch(int bin, int from, int to, double evidence, FrameMatrix echo) {
+    double rate = echo.clock().framesPerSecond();
+    double lag = (double) (bin + SHORTEST_FRAMES) / EarHead.FRAMES_PER_SECOND;
+    return new Stretch(bin, new Span(Math.max(0, from / rate - lag), to / rate), evidence);
+  }
+}
