@@ -44,6 +44,7 @@ public final class SoundingScene {
   private final List<NoteEvent> bass = new ArrayList<>();
   private final List<NoteEvent> heard = new ArrayList<>();
   private final List<double[]> strokes = new ArrayList<>();
+  private final List<double[]> copies = new ArrayList<>();
   private final List<Section> sections = new ArrayList<>();
 
   public SoundingScene(double durationSeconds) {
@@ -138,6 +139,12 @@ public final class SoundingScene {
         });
   }
 
+  /** The ear takes what sounds there for copies; it says so with a probability of a third. */
+  public SoundingScene copies(double startSeconds, double endSeconds, double lagSeconds) {
+    copies.add(new double[] {startSeconds, endSeconds, lagSeconds});
+    return this;
+  }
+
   /** A section of the form. */
   public SoundingScene section(double startSeconds, double endSeconds, String letter) {
     int first = (int) Math.round(startSeconds / 2) + 1;
@@ -180,6 +187,10 @@ public final class SoundingScene {
       silentFrom = note.span().endSeconds();
     }
     hearing.set(EarHead.BASS_PITCH, NO_BASS, silentFrom, durationSeconds, 0.95);
+    for (double[] copy : copies) {
+      int bin = (int) Math.round(copy[2] * EarHead.FRAMES_PER_SECOND) - 4;
+      hearing.set(EarHead.ECHO, bin, copy[0], copy[1], 0.33);
+    }
     return hearing.activations();
   }
 

@@ -24,24 +24,19 @@ final class DelayEchoes {
     this.powers = powers;
   }
 
-  /** A lag that holds, by how much it wanders, and how sure that is. */
-  record Delay(
-      double lagSeconds, double wanderSeconds, Optional<NoteValue> value, double probability) {}
+  /** A lag that holds, and how sure that is. */
+  record Delay(double lagSeconds, Optional<NoteValue> value, double probability) {}
 
   /**
    * @param sources notes that come back, and at which levels; none where they are not known
-   * @param sounding from the first sound that is repeated to the end of the last
+   * @param span from the first sound that is repeated to the end of its last copy
    */
-  Echo echo(
-      Delay delay,
-      Map<NoteEvent, NoteCopies.Levels> sources,
-      Span sounding,
-      double durationSeconds) {
+  Echo echo(Delay delay, Map<NoteEvent, CopyLevels> sources, Span span) {
     List<Echo.Repeat> repeats = new ArrayList<>();
     double before = 1;
     for (int i = 1; i <= MOST_REPEATS && !sources.isEmpty(); i++) {
       double after = i * delay.lagSeconds;
-      double gain = median(sources.values().stream().mapToDouble(s -> s.gainAfter(after)));
+      double gain = median(sources.values().stream().mapToDouble(s -> s.after(after)));
       if (gain < FAINT || gain > before) {
         break;
       }
@@ -49,14 +44,13 @@ final class DelayEchoes {
       repeats.add(new Echo.Repeat(rounded(20 * Math.log10(gain)), rounded(place), 0));
       before = gain;
     }
-    double end = sounding.endSeconds() + Math.max(1, repeats.size()) * delay.lagSeconds;
     double source =
         sources.isEmpty() ? 0 : median(sources.keySet().stream().mapToDouble(n -> place(n, 0)));
     return new Echo(
         Echo.Kind.DELAY,
-        new Span(sounding.startSeconds(), Math.min(durationSeconds, end)),
+        span,
         rounded(delay.lagSeconds),
-        rounded(delay.wanderSeconds),
+        0,
         0,
         delay.value,
         rounded(source),

@@ -10,8 +10,8 @@ import undersong.time.Span;
 /**
  * The delays that the trained ear hears: for every lag a chain of two states, with copies and
  * without, over what the ear says of it moment by moment. One moment seldom tells; what a lag gains
- * over some seconds does. A lag heard once is looked for more readily in the rest of the song, since
- * most songs are given one delay.
+ * over some seconds does. A lag heard once is looked for more readily in the rest of the song,
+ * since most songs are given one delay.
  *
  * <p><b>In:</b> {@link EarHead#ECHO}, ten frames a second. <b>Out:</b> stretches from the first
  * sound that comes back to its last copy. <b>Silence:</b> none. <b>Cost:</b> O(frames * lags).
@@ -26,6 +26,9 @@ public final class HeardDelays {
   /** Bins beside a lag that are the same lag. */
   private static final int BESIDE = 1;
 
+  /** A little less, so that of three neighbors the middle one is told. */
+  private static final double BESIDE_WEIGHT = 0.9;
+
   /** Whole multiples of a lag are its further copies. */
   private static final double SAME_RATIO = 0.08;
 
@@ -33,23 +36,29 @@ public final class HeardDelays {
    * Found by {@code undersong.bench.decode.DelayFit} on tuning songs.
    *
    * @param weight what one moment counts: moments of one sound are not independent
-   * @param offset by which the logarithm of lag over none is raised, since no echo is the usual case
-   * @param most a moment says for or against, before it is weighed
+   * @param offset by which the logarithm of lag over none is raised, since no echo is the usual
+   *     case
+   * @param against the most that a moment says against a lag, before it is weighed: between notes
+   *     nothing comes back
+   * @param most that it says for one
    * @param enter cost of entering a stretch
+   * @param enterLikeliest the same for the lag of which the ear says most in the whole song
    * @param enterAgain the same for a lag that holds somewhere in the song
+   * @param leave cost of leaving it
    * @param leastShare of the evidence for the song's clearest lag that another one needs
    */
   public record Settings(
       double weight,
       double offset,
+      double against,
       double most,
       double enter,
+      double enterLikeliest,
       double enterAgain,
+      double leave,
       double leastShare) {
-    public static final Settings DEFAULTS = new Settings(0.25, 3.8, 3.5, 6, 2.5, 0.4);
+    public static final Settings DEFAULTS = new Settings(0.3, 3, 1.8, 5, 6.5, 5, 1, 0.5, 0.4);
   }
-
-  private static final double LEAVE = 0.5;
 
   private HeardDelays() {}
 
@@ -57,14 +66,10 @@ public final class HeardDelays {
    * A stretch in which copies are heard.
    *
    * @param bin of the ear
+   * @param lagSeconds mean of what the ear says about the bin: good to some 10 ms
    * @param evidence sum of what its moments say
    */
-  public record Stretch(int bin, Span span, double evidence) {
-    /** As the ear's frames have it, to 10 ms. */
-    public double lagSeconds() {
-      return (double) (bin + SHORTEST_FRAMES) / EarHead.FRAMES_PER_SECOND;
-    }
-
+  public record Stretch(int bin, double lagSeconds, Span span, double evidence) {
     private boolean excludes(Stretch other) {
       double one = bin + SHORTEST_FRAMES;
       double two = other.bin + SHORTEST_FRAMES;
@@ -83,8 +88,11 @@ public final class HeardDelays {
     double[][] evidence = evidence(echo, settings);
     List<List<Stretch>> byLag = new ArrayList<>();
     double clearest = 0;
+    int likeliest = likeliest(echo);
     for (double[] ofLag : evidence) {
-      byLag.add(stretches(ofLag, byLag.size(), settings.enter, echo));
+      boolean most = Math.abs(byLag.size() - likeliest) <= BESIDE;
+      double enter = most ? settings.enterLikeliest : settings.enter;
+      byLag.add(stretches(ofLag, byLag.size(), enter, settings.leave, echo));
       clearest = Math.max(clearest, sum(byLag.get(byLag.size() - 1)));
     }
     List<Integer> bins = new ArrayList<>();
@@ -105,7 +113,7 @@ public final class HeardDelays {
     }
     found.clear();
     for (int bin : told) {
-      for (Stretch stretch : stretches(evidence[bin], bin, settings.enterAgain, echo)) {
+      for (Stretch stretch : again(evidence[bin], bin, settings, echo)) {
         if (found.stream().noneMatch(stretch::excludes)) {
           found.add(stretch);
         }
@@ -115,6 +123,30 @@ public final class HeardDelays {
     return found;
   }
 
+  /** The lag that the ear gives most probability, all moments together. */
+  private static int likeliest(FrameMatrix echo) {
+    double[] sums = new double[NONE];
+    for (int frame = 0; frame < echo.frames(); frame++) {
+      for (int bin = 0; bin < NONE; bin++) {
+        sums[bin] += echo.at(frame, bin);
+      }
+    }
+    int best = BESIDE;
+    for (int bin = BESIDE; bin + BESIDE < NONE; bin++) {
+      best = about(sums, bin) > about(sums, best) ? bin : best;
+    }
+    return best;
+  }
+
+  private static double about(double[] sums, int bin) {
+    return sums[bin - 1] + sums[bin] + sums[bin + 1];
+  }
+
+  private static List<Stretch> again(
+      double[] evidence, int bin, Settings settings, FrameMatrix echo) {
+    return stretches(evidence, bin, settings.enterAgain, settings.leave, echo);
+  }
+
   private static double sum(List<Stretch> stretches) {
     return stretches.stream().mapToDouble(Stretch::evidence).sum();
   }
@@ -122,15 +154,19 @@ public final class HeardDelays {
   /** What each moment says for each lag, against no copies at all: {@code [bin][frame]}. */
   private static double[][] evidence(FrameMatrix echo, Settings settings) {
     double[][] evidence = new double[NONE][echo.frames()];
-    for (int bin = 0; bin < NONE; bin++) {
-      for (int frame = 0; frame < echo.frames(); frame++) {
+    for (int frame = 0; frame < echo.frames(); frame++) {
+      double none = 1;
+      for (int bin = 0; bin < NONE; bin++) {
+        none -= echo.at(frame, bin);
+      }
+      for (int bin = 0; bin < NONE; bin++) {
         double here = FLOOR;
         for (int b = Math.max(0, bin - BESIDE); b <= Math.min(NONE - 1, bin + BESIDE); b++) {
-          here += echo.at(frame, b);
+          here += (b == bin ? 1 : BESIDE_WEIGHT) * echo.at(frame, b);
         }
-        double odds = Math.log(here / (echo.at(frame, NONE) + FLOOR)) + settings.offset;
+        double odds = Math.log(here / (Math.max(0, none) + FLOOR)) + settings.offset;
         evidence[bin][frame] =
-            settings.weight * Math.max(-settings.most, Math.min(settings.most, odds));
+            settings.weight * Math.max(-settings.against, Math.min(settings.most, odds));
       }
     }
     return evidence;
@@ -138,21 +174,21 @@ public final class HeardDelays {
 
   /** The best path of the two states (Viterbi), from its end back. */
   private static List<Stretch> stretches(
-      double[] evidence, int bin, double enter, FrameMatrix echo) {
+      double[] evidence, int bin, double enter, double leave, FrameMatrix echo) {
     int frames = evidence.length;
     boolean[] left = new boolean[frames];
     boolean[] stayed = new boolean[frames];
     double without = 0;
     double with = -enter;
     for (int frame = 0; frame < frames; frame++) {
-      left[frame] = with - LEAVE > without;
+      left[frame] = with - leave > without;
       stayed[frame] = with >= without - enter;
-      double next = Math.max(without, with - LEAVE);
+      double next = Math.max(without, with - leave);
       with = Math.max(with, without - enter) + evidence[frame];
       without = next;
     }
     List<Stretch> found = new ArrayList<>();
-    boolean inside = with - LEAVE > without;
+    boolean inside = with - leave > without;
     int end = frames;
     double sum = 0;
     for (int frame = frames - 1; frame >= 0; frame--) {
@@ -174,7 +210,15 @@ public final class HeardDelays {
   /** Copies are heard a lag after the sound they are of. */
   private static Stretch stretch(int bin, int from, int to, double evidence, FrameMatrix echo) {
     double rate = echo.clock().framesPerSecond();
-    double lag = (double) (bin + SHORTEST_FRAMES) / EarHead.FRAMES_PER_SECOND;
-    return new Stretch(bin, new Span(Math.max(0, from / rate - lag), to / rate), evidence);
+    double sum = FLOOR;
+    double bins = FLOOR * bin;
+    for (int frame = from; frame < to; frame++) {
+      for (int b = Math.max(0, bin - BESIDE); b <= Math.min(NONE - 1, bin + BESIDE); b++) {
+        sum += echo.at(frame, b);
+        bins += b * echo.at(frame, b);
+      }
+    }
+    double lag = (bins / sum + SHORTEST_FRAMES) / EarHead.FRAMES_PER_SECOND;
+    return new Stretch(bin, lag, new Span(Math.max(0, from / rate - lag), to / rate), evidence);
   }
 }

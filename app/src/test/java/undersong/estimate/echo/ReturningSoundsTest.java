@@ -51,6 +51,7 @@ final class ReturningSoundsTest {
         double at = start + copy * lag;
         scene.sound(at, at + 0.25, 69 + phrase % 2, 0, gain);
       }
+      scene.copies(start + lag, start + 3 * lag + 0.25, lag);
     }
     List<Echo> found = echoes(scene);
 
