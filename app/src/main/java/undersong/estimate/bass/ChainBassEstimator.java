@@ -20,7 +20,7 @@ import undersong.reading.Reading;
  */
 public final class ChainBassEstimator implements Estimator<Bass> {
   /** What {@code BassFit} of the bench found best on tuning songs. */
-  private static final double RESTRIKE_ONSET = 0.6;
+  private static final double RESTRIKE_ONSET = 0.66;
 
   private final double restrikeOnset;
   private WeakReference<Features> lastFeatures = new WeakReference<>(null);

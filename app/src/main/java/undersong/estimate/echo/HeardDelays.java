@@ -57,8 +57,10 @@ public final class HeardDelays {
       double enterAgain,
       double leave,
       double leastShare) {
-    public static final Settings DEFAULTS = new Settings(0.3, 3, 1.8, 5, 6.5, 5, 1, 0.5, 0.4);
+    public static final Settings DEFAULTS = new Settings(0.3, 3, 1.8, 5, 6.5, 6.5, 1, 0.5, 0.4);
   }
+
+  private static final double REST_SECONDS = 2;
 
   private HeardDelays() {}
 
@@ -113,7 +115,7 @@ public final class HeardDelays {
     }
     found.clear();
     for (int bin : told) {
-      for (Stretch stretch : again(evidence[bin], bin, settings, echo)) {
+      for (Stretch stretch : joined(again(evidence[bin], bin, settings, echo))) {
         if (found.stream().noneMatch(stretch::excludes)) {
           found.add(stretch);
         }
@@ -145,6 +147,24 @@ public final class HeardDelays {
   private static List<Stretch> again(
       double[] evidence, int bin, Settings settings, FrameMatrix echo) {
     return stretches(evidence, bin, settings.enterAgain, settings.leave, echo);
+  }
+
+  /** Where notes rest a while, one stretch goes on. */
+  private static List<Stretch> joined(List<Stretch> backwards) {
+    List<Stretch> joined = new ArrayList<>();
+    for (Stretch earlier : backwards) {
+      int last = joined.size() - 1;
+      if (last >= 0
+          && joined.get(last).span.startSeconds() - earlier.span.endSeconds() < REST_SECONDS) {
+        Stretch later = joined.get(last);
+        Span span = new Span(earlier.span.startSeconds(), later.span.endSeconds());
+        double lag = (earlier.lagSeconds + later.lagSeconds) / 2;
+        joined.set(last, new Stretch(later.bin, lag, span, earlier.evidence + later.evidence));
+      } else {
+        joined.add(earlier);
+      }
+    }
+    return joined;
   }
 
   private static double sum(List<Stretch> stretches) {
