@@ -139,7 +139,7 @@ public final class SoundingScene {
         });
   }
 
-  /** The ear takes what sounds there for copies; it says so with a probability of a third. */
+  /** The ear takes what sounds there for copies; it says so with a probability of 0.6. */
   public SoundingScene copies(double startSeconds, double endSeconds, double lagSeconds) {
     copies.add(new double[] {startSeconds, endSeconds, lagSeconds});
     return this;
@@ -189,7 +189,7 @@ public final class SoundingScene {
     hearing.set(EarHead.BASS_PITCH, NO_BASS, silentFrom, durationSeconds, 0.95);
     for (double[] copy : copies) {
       int bin = (int) Math.round(copy[2] * EarHead.FRAMES_PER_SECOND) - 4;
-      hearing.set(EarHead.ECHO, bin, copy[0], copy[1], 0.33);
+      hearing.set(EarHead.ECHO, bin, copy[0], copy[1], 0.6);
     }
     return hearing.activations();
   }

@@ -64,8 +64,9 @@ final class DelayFinder {
     ExactLag exact = new ExactLag(wave);
     for (List<HeardDelays.Stretch> stretches : byLag.values()) {
       List<Span> spans = stretches.stream().map(HeardDelays.Stretch::span).toList();
-      double lag = exact.seconds(stretches.get(0).lagSeconds(), spans);
-      stretches.forEach(s -> held.add(new Held(lag, s)));
+      exact
+          .seconds(stretches.get(0).lagSeconds(), spans)
+          .ifPresent(lag -> stretches.forEach(s -> held.add(new Held(lag, s))));
     }
   }
 

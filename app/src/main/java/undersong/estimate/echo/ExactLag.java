@@ -1,18 +1,20 @@
 package undersong.estimate.echo;
 
 import java.util.List;
+import java.util.Optional;
 import undersong.feature.FrameMatrix;
 import undersong.kernel.WhitenedCopies;
 import undersong.time.Span;
 
 /**
  * A delay's lag to a part of a millisecond: near what the ear says, the whitened mix is alike where
- * its copy lies, and since a machine's lag does not wander, all stretches add up.
+ * its copy lies, and since a machine's lag does not wander, all stretches add up. Where nothing
+ * stands out, the ear was deceived: what only resembles a copy has no phase in common with it.
  *
- * <p><b>In:</b> the low waveform of the middle. <b>Silence:</b> the ear's own lag. <b>Cost:</b>
- * three transforms of 16384 samples for each 0.3 s, at most {@value #MOST_MOMENTS} of them a lag.
+ * <p><b>In:</b> the low waveform of the middle. <b>Silence:</b> no lag. <b>Cost:</b> three
+ * transforms of 16384 samples for each 0.3 s, at most {@value #MOST_MOMENTS} of them a lag.
  */
-final class ExactLag {
+public final class ExactLag {
   private static final double LENGTH_SECONDS = 0.6;
   private static final double STEP_SECONDS = 0.3;
   private static final int MOST_MOMENTS = 150;
@@ -22,11 +24,20 @@ final class ExactLag {
 
   private static final double FAINT_POWER = 1e-8;
 
+  /** Of the peak over the root mean square of the other lags about it. */
+  private static final double LEAST_PROMINENCE = 4.5;
+
+  /** The peak's own samples, to either side. */
+  private static final int PEAK_SAMPLES = 6;
+
   private final FrameMatrix wave;
   private final double rateHz;
   private final WhitenedCopies copies;
 
-  ExactLag(FrameMatrix wave) {
+  /**
+   * @param wave samples of the middle, low
+   */
+  public ExactLag(FrameMatrix wave) {
     this.wave = wave;
     this.rateHz = wave.clock().framesPerSecond();
     this.copies = new WhitenedCopies(rateHz);
@@ -35,8 +46,9 @@ final class ExactLag {
   /**
    * @param lagSeconds about
    * @param stretches in which its copies are heard
+   * @return empty where no lag stands out
    */
-  double seconds(double lagSeconds, List<Span> stretches) {
+  public Optional<Double> seconds(double lagSeconds, List<Span> stretches) {
     int middle = (int) Math.round(lagSeconds * rateHz);
     int reach = (int) (SEARCHED_SECONDS * rateHz);
     int length = (int) (LENGTH_SECONDS * rateHz);
@@ -46,7 +58,8 @@ final class ExactLag {
     double total = stretches.stream().mapToDouble(Span::lengthSeconds).sum();
     double step = Math.max(STEP_SECONDS, total / MOST_MOMENTS);
     for (Span stretch : stretches) {
-      for (double at = stretch.startSeconds(); at < stretch.endSeconds() - lagSeconds; at += step) {
+      double at = stretch.startSeconds();
+      do {
         if (read(window, length, wave.clock().frameAt(at)) > FAINT_POWER) {
           copies.compare(window, length, likenesses);
           double squares = 0;
@@ -57,13 +70,28 @@ final class ExactLag {
             all[i] += likenesses[middle - reach + i] / Math.sqrt(squares);
           }
         }
-      }
+        at += step;
+      } while (at < stretch.endSeconds() - lagSeconds);
     }
     int best = 0;
     for (int i = 1; i < all.length; i++) {
       best = all[i] > all[best] ? i : best;
     }
-    return all[best] > 0 ? (middle - reach + best + peak(all, best)) / rateHz : lagSeconds;
+    return prominence(all, best) < LEAST_PROMINENCE
+        ? Optional.empty()
+        : Optional.of((middle - reach + best + peak(all, best)) / rateHz);
+  }
+
+  private static double prominence(double[] values, int best) {
+    double squares = 0;
+    int count = 0;
+    for (int i = 0; i < values.length; i++) {
+      if (Math.abs(i - best) > PEAK_SAMPLES) {
+        squares += values[i] * values[i];
+        count++;
+      }
+    }
+    return squares > 0 ? values[best] / Math.sqrt(squares / count) : 0;
   }
 
   /** Between samples, by a parabola. */

@@ -25,9 +25,9 @@ public final class LeadSounding {
   private static final double BEST_SHARE = 0.9;
 
   /** In the order of {@link #evidence}. */
-  private static final double[] WEIGHTS = {0.84, 1.35, 0.28, -0.41, -0.34, -0.12, 0.17};
+  private static final double[] WEIGHTS = {0.92, 1.38, 0.26, -0.37, -0.36, -0.11, 0.11};
 
-  private static final double BIAS = 4.00;
+  private static final double BIAS = 3.89;
 
   private final EarActivations ear;
   private final LeadPath path;

@@ -18,9 +18,9 @@ public final class Restrikes {
   private static final double FLOOR = 1e-3;
 
   /** In the order of {@link #evidence}. */
-  private static final double[] WEIGHTS = {1.1, -0.77, -0.46, -1, -0.66, 0.23};
+  private static final double[] WEIGHTS = {1.09, -0.72, -0.35, -1.03, -0.58, 0.3};
 
-  private static final double BIAS = -3.37;
+  private static final double BIAS = -3.58;
 
   private final FrameMatrix onset;
   private final FrameMatrix sustain;

@@ -27,9 +27,9 @@ public final class Candidates {
       List.of("onset", "pitch", "sounds", "song", "consonant", "octave", "bass", "apart");
 
   /** In the order of {@link #EVIDENCE}. */
-  private static final double[] WEIGHTS = {1.48, 1.97, 0.54, -0.20, 1.62, -1.66, -1.57, -1.64};
+  private static final double[] WEIGHTS = {1.50, 2.09, 0.50, -0.04, 1.46, -1.49, -1.35, -1.64};
 
-  private static final double BIAS = 2.42;
+  private static final double BIAS = 2.66;
 
   private static final int LOWEST_MIDI = 21;
   private static final int LOWEST_BASS_MIDI = 23;

@@ -3,18 +3,23 @@ package undersong.bench.decode;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import undersong.bench.metrics.EchoMetrics;
 import undersong.bench.metrics.EchoMetrics.Copy;
 import undersong.bench.metrics.EchoMetrics.Kind;
 import undersong.bench.render.Staging;
+import undersong.estimate.echo.ExactLag;
 import undersong.estimate.echo.HeardDelays;
 import undersong.estimate.echo.HeardDelays.Settings;
 import undersong.estimate.echo.HeardDelays.Stretch;
 import undersong.feature.EarHead;
 import undersong.feature.FrameMatrix;
+import undersong.time.Span;
 
 /**
  * Fits when the ear's word for a delay is taken, one setting after the other on tuning songs: F
@@ -28,7 +33,15 @@ public final class DelayFit {
 
   private DelayFit() {}
 
-  private record Song(String id, FrameMatrix echo, List<Copy> delays) {
+  /**
+   * @param exact known lags by bin of the ear, as far as they were asked for
+   */
+  private record Song(
+      String id,
+      FrameMatrix echo,
+      ExactLag lags,
+      List<Copy> delays,
+      Map<Integer, Optional<Double>> exact) {
     boolean clean() {
       return !id.contains("worn");
     }
@@ -78,7 +91,9 @@ public final class DelayFit {
                 new Song(
                     set + " " + id,
                     features.heard().orElseThrow().head(EarHead.ECHO),
-                    delays(truth.staging()))));
+                    new ExactLag(features.image().lowWave()),
+                    delays(truth.staging()),
+                    new HashMap<>())));
     Settings best = fit.fitted();
     for (Song song : fit.songs) {
       List<Copy> told = told(song, best);
@@ -144,12 +159,21 @@ public final class DelayFit {
   }
 
   private static List<Copy> told(Song song, Settings settings) {
+    Map<Integer, List<Stretch>> byLag =
+        HeardDelays.of(song.echo, settings).stream().collect(Collectors.groupingBy(Stretch::bin));
     List<Copy> told = new ArrayList<>();
-    for (Stretch s : HeardDelays.of(song.echo, settings)) {
-      told.add(
-          new Copy(Kind.DELAY, s.span().startSeconds(), s.span().endSeconds(), s.lagSeconds()));
-    }
+    byLag.forEach(
+        (bin, stretches) -> {
+          List<Span> spans = stretches.stream().map(Stretch::span).toList();
+          song.exact
+              .computeIfAbsent(bin, b -> song.lags.seconds(stretches.get(0).lagSeconds(), spans))
+              .ifPresent(lag -> spans.forEach(s -> told.add(copy(s, lag))));
+        });
     return told;
+  }
+
+  private static Copy copy(Span span, double lagSeconds) {
+    return new Copy(Kind.DELAY, span.startSeconds(), span.endSeconds(), lagSeconds);
   }
 
   private static List<Copy> delays(Staging staging) {
