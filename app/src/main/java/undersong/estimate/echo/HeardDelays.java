@@ -57,7 +57,7 @@ public final class HeardDelays {
       double enterAgain,
       double leave,
       double leastShare) {
-    public static final Settings DEFAULTS = new Settings(0.29, 2.8, 2, 5, 5.7, 5.7, 1.5, 0.5, 0.4);
+    public static final Settings DEFAULTS = new Settings(0.29, 2.8, 2, 5, 6, 5.7, 1, 0.5, 0.4);
   }
 
   private static final double REST_SECONDS = 2;
