@@ -39,9 +39,9 @@ public final class ResungFinder {
   private static final double SAME_LAG_SECONDS = 0.05;
 
   /** By {@code undersong.bench.decode.ResungFit}. */
-  private static final double BIAS = -4.95;
+  private static final double BIAS = -4.69;
 
-  private static final double[] WEIGHTS = {13.5, 5};
+  private static final double[] WEIGHTS = {16.4, 4.1};
   private static final double LEAST_PROBABILITY = 0.35;
 
   private final StereoPowers powers;

@@ -38,7 +38,7 @@ public record FormSettings(
   }
 
   public static final FormSettings DEFAULTS =
-      new FormSettings(32, 0.65, 0.3, List.of(9.0, 6.0, 1.0, 0.0), 1, 0.4, 6, 0.3);
+      new FormSettings(32, 0.65, 0.3, List.of(9.0, 6.0, 1.0, 0.0), 0.75, 0.4, 6, 0.3);
 
   /** These, weighing what speaks for a boundary otherwise. */
   public FormSettings withBoundaryWeights(List<Double> weights) {
