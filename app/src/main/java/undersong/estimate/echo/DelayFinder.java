@@ -37,7 +37,9 @@ final class DelayFinder {
 
   private static final double MOST_GAIN = 0.9;
 
-  /** Evidence of a stretch that is as likely true as not, and how fast that grows: on tuning songs. */
+  /**
+   * Evidence of a stretch that is as likely true as not, and how fast that grows: on tuning songs.
+   */
   private static final double EVEN_EVIDENCE = 0.6;
 
   private static final double EVIDENCE_WIDTH = 3.4;
