@@ -1,6 +1,6 @@
 """Fits what is sung with the lead: weights of the evidence and costs of the way along the lead's notes.
 
-    java ... undersong.bench.decode.SecondVoiceRows CACHE SOUNDFONT rows.csv tune pulse-tune space-tune
+    java ... undersong.bench.decode.SecondVoiceRows CACHE SOUNDFONT rows.csv tune pulse-tune space-tune stage-tune rock-tune
     python3 training/seconds.py rows.csv
 
 A row: song, worn (1) or clean (0), note of the lead, semitones above the lead, note of the true second voice (-1: none), then the

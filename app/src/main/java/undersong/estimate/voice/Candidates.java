@@ -27,9 +27,9 @@ public final class Candidates {
       List.of("onset", "pitch", "sounds", "song", "consonant", "octave", "bass", "apart");
 
   /** In the order of {@link #EVIDENCE}. */
-  private static final double[] WEIGHTS = {1.50, 2.09, 0.50, -0.04, 1.46, -1.49, -1.35, -1.64};
+  private static final double[] WEIGHTS = {1.56, 2.01, 0.52, -0.14, 1.44, -1.53, -1.22, -1.11};
 
-  private static final double BIAS = 2.66;
+  private static final double BIAS = 2.37;
 
   private static final int LOWEST_MIDI = 21;
   private static final int LOWEST_BASS_MIDI = 23;

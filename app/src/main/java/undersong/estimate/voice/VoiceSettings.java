@@ -12,5 +12,5 @@ package undersong.estimate.voice;
  */
 public record VoiceSettings(
     double presentBias, double changeCost, double intervalCost, double missedCost) {
-  public static final VoiceSettings DEFAULTS = new VoiceSettings(1, 3, 0.4, 2);
+  public static final VoiceSettings DEFAULTS = new VoiceSettings(1.5, 3, 0.3, 2);
 }
