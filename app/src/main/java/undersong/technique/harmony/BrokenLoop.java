@@ -27,6 +27,8 @@ final class BrokenLoop {
   /** Within so many bars of its end a section may end otherwise. */
   private static final double ENDING_BARS = 2.1;
 
+  private static final double SAME_SECONDS = 0.1;
+
   private final Settings settings;
 
   BrokenLoop(Settings settings) {
@@ -60,10 +62,15 @@ final class BrokenLoop {
 
   List<Finding> find(Surprises song) {
     List<Finding> findings = new ArrayList<>();
+    int earliest = 0;
+    SongSection before = null;
     for (SongSection section : song.sections()) {
       List<Integer> within = song.path().within(section.span());
+      if (!within.isEmpty() && !goesOn(before, section)) {
+        earliest = within.get(0);
+      }
+      before = section;
       for (int i : within) {
-        int earliest = within.get(0);
         Optional<ChordSurprise> surprise = song.at(song.path().get(i));
         if (i >= earliest + settings.leastChords()
             && surprise.isPresent()
@@ -75,6 +82,13 @@ final class BrokenLoop {
       }
     }
     return findings;
+  }
+
+  /** Copies that follow each other directly are one stretch in which a statement may come again. */
+  private static boolean goesOn(SongSection before, SongSection section) {
+    return before != null
+        && before.letter().equals(section.letter())
+        && section.span().startSeconds() - before.span().endSeconds() < SAME_SECONDS;
   }
 
   /**

@@ -88,6 +88,18 @@ class AgainstExpectationTest {
         .containsExactly(2.0 * (16 + 8 + 6));
   }
 
+  /** Where one copy ends and the next begins, the listener still expects what was stated. */
+  @Test
+  void copiesThatFollowEachOtherAreOneStretch() {
+    Reading song = song("AAA", LOOP.repeat(2), LOOP + "C A:min ", "Ab G " + LOOP.repeat(2));
+    assertThat(told(song, Technique.BROKEN_LOOP))
+        .singleElement()
+        .satisfies(found -> assertThat(found.bars()).contains(new BarRange(11, 15)));
+    Reading apart =
+        song("AABA", LOOP.repeat(2), LOOP + "C A:min ", "D:min E:min", "Ab G " + LOOP.repeat(2));
+    assertThat(told(apart, Technique.BROKEN_LOOP)).isEmpty();
+  }
+
   /**
    * Planted in the demo: the second verse ends with two borrowed chords where the first had none.
    */
