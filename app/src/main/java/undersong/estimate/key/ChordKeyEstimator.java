@@ -14,6 +14,7 @@ import undersong.feature.EarActivations;
 import undersong.feature.Features;
 import undersong.kernel.ChangeChain;
 import undersong.reading.Candidate;
+import undersong.reading.ChordSpan;
 import undersong.reading.Chords;
 import undersong.reading.Correction;
 import undersong.reading.Corrections;
@@ -29,6 +30,7 @@ import undersong.theory.ChordSymbol;
 import undersong.theory.Key;
 import undersong.theory.Mode;
 import undersong.theory.NoteName;
+import undersong.theory.Spelling;
 import undersong.time.Span;
 
 /**
@@ -53,6 +55,7 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
 
   private static final float PIN = 100;
   private static final int RUNNERS_UP = 3;
+  private static final int MOST_ACCIDENTALS = 7;
   private static final double WORTH_NAMING = 0.02;
 
   private final KeySettings settings;
@@ -131,7 +134,8 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
             ear.map(heard -> HeardKeys.modes(heard, span, key % 12, key >= 12)).orElse(Map.of());
         ModeTeller.Told told =
             ModeTeller.tell(key % 12, key >= 12, span, chords.spans(), melody, modes);
-        regions.add(region(key, span, means(posteriors, from, unit), told));
+        NoteName tonic = written(key, told.mode(), span, chords);
+        regions.add(region(key, tonic, span, means(posteriors, from, unit), told));
         from = unit;
       }
     }
@@ -214,14 +218,15 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     return means;
   }
 
-  private static KeyRegion region(int key, Span span, double[] means, ModeTeller.Told told) {
+  private static KeyRegion region(
+      int key, NoteName tonic, Span span, double[] means, ModeTeller.Told told) {
     double raw = Math.min(1, means[key] * told.margin());
     double probability = SURE.of(LearnedCertainty.logOdds(raw));
     // What is left is shared among the others as they stand.
     double left = raw >= 1 ? 0 : (1 - probability) / (1 - raw);
     List<Candidate<Key>> others = new ArrayList<>();
     double otherMode = Math.min(1, means[key]) * (1 - told.margin());
-    others.add(new Candidate<>(new Key(tonic(key), told.other()), left * otherMode));
+    others.add(new Candidate<>(new Key(tonic, told.other()), left * otherMode));
     for (int other = 0; other < means.length; other++) {
       if (other != key && means[other] >= WORTH_NAMING) {
         Mode mode = other < 12 ? Mode.MAJOR : Mode.NATURAL_MINOR;
@@ -231,9 +236,40 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     others.sort(Comparator.comparingDouble(candidate -> -candidate.probability()));
     return new KeyRegion(
         span,
-        new Key(tonic(key), told.mode()),
+        new Key(tonic, told.mode()),
         probability,
         others.subList(0, Math.min(RUNNERS_UP, others.size())));
+  }
+
+  /**
+   * The tonic as the chords over it are written: C# where they are, though Db alone has the simpler
+   * signature.
+   */
+  private static NoteName written(int key, Mode mode, Span span, Chords chords) {
+    NoteName simple = tonic(key);
+    NoteName best = simple;
+    double most = alike(new Key(simple, mode), span, chords);
+    for (int fifths : new int[] {simple.fifths() - 12, simple.fifths() + 12}) {
+      Key other = new Key(new NoteName(fifths), mode);
+      if (Math.abs(other.signatureFifths()) <= MOST_ACCIDENTALS
+          && alike(other, span, chords) > most) {
+        best = other.tonic();
+        most = alike(other, span, chords);
+      }
+    }
+    return best;
+  }
+
+  /** Seconds of chords whose roots are written as the key would write them. */
+  private static double alike(Key key, Span span, Chords chords) {
+    double seconds = 0;
+    for (ChordSpan chord : chords.spans()) {
+      if (chord.symbol() instanceof ChordSymbol.Chord one
+          && one.root().equals(Spelling.name(one.root().pitchClass(), key))) {
+        seconds += chord.span().overlapSeconds(span);
+      }
+    }
+    return seconds;
   }
 
   /** The tonic whose signature is simple: Db to F# major, Eb to G# minor. */

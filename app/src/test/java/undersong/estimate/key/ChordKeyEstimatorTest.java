@@ -114,6 +114,15 @@ class ChordKeyEstimatorTest {
     assertThat(hear(reading(times(2, blues))).mainKey().orElseThrow()).hasToString("G major");
   }
 
+  /** A key and the chords in it are written alike, or numerals speak of raised sevenths. */
+  @Test
+  void writesTheTonicAsTheChordsAreWritten() {
+    assertThat(hear(reading(times(4, "C#:maj B:maj F#:maj C#:maj"))).mainKey().orElseThrow())
+        .hasToString("C# mixolydian");
+    assertThat(hear(reading(times(4, "Db:maj Cb:maj Gb:maj Db:maj"))).mainKey().orElseThrow())
+        .hasToString("Db mixolydian");
+  }
+
   @Test
   void placesALiftAtItsBarLine() {
     String[] before = times(4, "C:maj F:maj G:maj C:maj");

@@ -13,7 +13,7 @@ import java.util.stream.Collectors;
  * The fixed sets of songs, from the table {@code songs.tsv}. "tune", "space-tune", "stage-tune" and
  * "pulse-tune" (every way of playing at slow and quick tempi) and "rock-tune" (quick and heavy,
  * most of it leaning off the beat, drums that change with the section) may be looked at while
- * thresholds are set; "quick", "full" and "space" measure; "last" is left alone until the end.
+ * thresholds are set; "quick", "full" and "space" measure; "last" was heard once, at the end.
  */
 public final class SongList {
   private SongList() {}
