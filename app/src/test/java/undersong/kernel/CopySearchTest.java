@@ -2,18 +2,11 @@ package undersong.kernel;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.nio.file.Path;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import undersong.audio.AudioReader;
-import undersong.feature.FeatureExtractor;
-import undersong.feature.FrameMatrix;
-import undersong.work.Cancellation;
-import undersong.work.Progress;
 
 /** Copies made here, and a tape echo recorded by others. */
 final class CopySearchTest {
@@ -97,11 +90,7 @@ final class CopySearchTest {
     assertThat(likenesses).containsOnly(0);
   }
 
-  /**
-   * Source: EGFxSet (Pedroza, Meza, Roman 2022). Its table gives the delay as 120 bpm, half a
-   * second; the pedal imitates a tape, which does not keep it to the millisecond. One second each,
-   * and the strings ring on under the echo.
-   */
+  /** Source: {@link TapeEchoNotes}. */
   @ParameterizedTest
   @CsvSource({
     "TapeEcho/Bridge-Middle/1-0.wav, 64, true",
@@ -109,19 +98,7 @@ final class CopySearchTest {
     "Clean/Middle/6-22.wav, 62, false"
   })
   void aTapeEchoIsHeardOnAGuitarAndNoneWithoutIt(String file, int midiPitch, boolean echoes) {
-    String data = System.getenv("UNDERSONG_DATA");
-    assumeTrue(data != null, "UNDERSONG_DATA is not set: the tape echo was not listened to");
-    Path path = Path.of(data, "audio-egfxset-notes", file);
-    FrameMatrix wave =
-        new FeatureExtractor()
-            .extract(
-                AudioReader.probe(path, new Cancellation()), Progress.SILENT, new Cancellation())
-            .image()
-            .lowWave();
-    float[] x = new float[NOTE + LAGS];
-    for (int n = 0; n < Math.min(x.length, wave.frames()); n++) {
-      x[n] = wave.at(n, 0);
-    }
+    float[] x = TapeEchoNotes.lowWave(file, NOTE + LAGS);
     double hertz = 440 * Math.pow(2, (midiPitch - 69) / 12.0);
     new CopySearch(RATE_HZ).compare(x, (int) (0.13 * RATE_HZ), hertz, gains, likenesses);
     int best = mostAlike((int) (0.25 * RATE_HZ));

@@ -2,19 +2,12 @@ package undersong.kernel;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.nio.file.Path;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import undersong.audio.AudioReader;
-import undersong.feature.FeatureExtractor;
-import undersong.feature.FrameMatrix;
-import undersong.work.Cancellation;
-import undersong.work.Progress;
 
 /** Copies made here under a loud held chord, and a tape echo recorded by others. */
 final class WhitenedCopiesTest {
@@ -109,19 +102,7 @@ final class WhitenedCopiesTest {
     "Clean/Middle/6-22.wav, false"
   })
   void aTapeEchoIsHeardOnAGuitarAndNoneWithoutIt(String file, boolean echoes) {
-    String data = System.getenv("UNDERSONG_DATA");
-    assumeTrue(data != null, "UNDERSONG_DATA is not set: the tape echo was not listened to");
-    Path path = Path.of(data, "audio-egfxset-notes", file);
-    FrameMatrix wave =
-        new FeatureExtractor()
-            .extract(
-                AudioReader.probe(path, new Cancellation()), Progress.SILENT, new Cancellation())
-            .image()
-            .lowWave();
-    float[] x = new float[STRETCH + LAGS];
-    for (int n = 0; n < Math.min(x.length, wave.frames()); n++) {
-      x[n] = wave.at(n, 0);
-    }
+    float[] x = TapeEchoNotes.lowWave(file, STRETCH + LAGS);
     copies.compare(x, (int) (0.15 * RATE_HZ), likenesses);
     double most = 0;
     for (int lag = (int) (0.48 * RATE_HZ); lag < 0.52 * RATE_HZ; lag++) {
