@@ -66,8 +66,7 @@ class DeskInBrowserTest {
     browser.picture("song-1440");
     browser.size(800, 1000);
     browser.until("a narrow stack", "document.querySelector('.stack').clientWidth < 800");
-    assertThat(browser.run("return document.documentElement.scrollWidth <= innerWidth"))
-        .isEqualTo(true);
+    browser.until("all in its width", "document.documentElement.scrollWidth <= innerWidth");
     browser.picture("song-800");
     noComplaints();
   }
