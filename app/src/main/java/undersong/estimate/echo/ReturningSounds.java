@@ -26,9 +26,8 @@ import undersong.time.Span;
  * Delays on the lead and on lines, phrases performed again, and doubles. The room is not measured
  * yet.
  *
- * <p><b>Silence</b>, and a program without its trained ear, give nothing. <b>Cost:</b> four
- * transforms of 16384 samples for each note of the lead and up to 120 of each line, once, and
- * O(phrase notes * notes that follow).
+ * <p><b>Silence</b>, and a program without its trained ear, give nothing. <b>Cost:</b> that of
+ * {@link DelayFinder}, once, and O(phrase notes * notes that follow).
  */
 public final class ReturningSounds implements Estimator<Echoes> {
   private WeakReference<Features> lastFeatures = new WeakReference<>(null);
