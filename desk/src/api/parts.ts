@@ -7,7 +7,7 @@ export const FIRST: readonly (keyof SongPage)[] = [
 ];
 
 /** All that the page shows: findings take their time, and what is opened in close listening is long. */
-export const ALL: readonly (keyof SongPage)[] = [...FIRST, "findings", "voices", "lines", "space"];
+export const ALL: readonly (keyof SongPage)[] = [...FIRST, "findings", "voices", "lines", "bands", "space"];
 
 /** What is drawn from beside the rows where these words are said; it is shown with them. */
 export function partsOf(corrections: readonly Correction[]): (keyof SongPage)[] {
@@ -16,7 +16,7 @@ export function partsOf(corrections: readonly Correction[]): (keyof SongPage)[] 
 }
 
 /** What the stack is laid out from. */
-const MUSIC: readonly (keyof SongPage)[] = ["settings", "beats", "bars", "sections", "chords", "bass", "melody", "repeats", "texture"];
+const MUSIC: readonly (keyof SongPage)[] = ["settings", "beats", "bars", "sections", "chords", "bass", "melody", "repeats", "texture", "echoes"];
 
 /** The header by which the desk knows what it need not send again. */
 export function heldWords(held: SongPage | undefined): Record<string, string> {

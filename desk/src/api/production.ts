@@ -32,6 +32,18 @@ export interface EchoHeard {
   probability: number;
 }
 
+/** The room of a section: decay time band by band, 0 where it is not told, and what is reverberant against what is direct. */
+export interface Room {
+  startSeconds: number;
+  endSeconds: number;
+  wetToDryDb: number;
+  wanderDb: number;
+  changeDb: number;
+  meanDecaySeconds: number;
+  decaySeconds: number[];
+  probability: number;
+}
+
 /** A sung voice beside the tune. */
 export interface Voice {
   name: string;

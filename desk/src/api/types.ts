@@ -1,5 +1,5 @@
 import type { FindingGroup, Verdict } from "./findings";
-import type { EchoHeard, Gesture, LayerSpan, Line, PlacedSound, Repeat, Voice } from "./production";
+import type { EchoHeard, Gesture, LayerSpan, Line, PlacedSound, Repeat, Room, Voice } from "./production";
 
 /** The shapes of docs/desk-api.yaml, as far as the page uses them. */
 
@@ -172,6 +172,8 @@ export interface Correction {
   placement?: number;
   echo?: string;
   lagSeconds?: number;
+  decaySeconds?: number;
+  wetToDryDb?: number;
 }
 
 export interface Hearing {
@@ -270,7 +272,8 @@ export interface SongPage {
   melody: Note[];
   texture?: { layers: LayerSpan[]; gestures: Gesture[] };
   space?: { events: PlacedSound[] };
-  echoes?: { echoes: EchoHeard[] };
+  bands?: { name: string; bottomHz: number; topHz: number }[];
+  echoes?: { echoes: EchoHeard[]; reverbs: Room[] };
   voices?: Voice[];
   lines?: Line[];
   repeats?: Repeat[];

@@ -7,7 +7,7 @@ import { clock, percent } from "../time/words";
 import { CopyChanges } from "./CopyChanges";
 import { Part } from "./Part";
 import { FurtherParts, NoteSay } from "./SayNotes";
-import { EchoSay, LayerSay, PlaceSay } from "./SaySound";
+import { EchoSay, LayerSay, PlaceSay, RoomSay } from "./SaySound";
 import { chordAt, ROLES, spanOfChord } from "./targets";
 
 /** What is heard in the opened span, what else it could be, and the forms to say otherwise. */
@@ -27,6 +27,7 @@ export function Say({ state }: { state: SongState }) {
       <LayerSay state={state} />
       <PlaceSay state={state} />
       <EchoSay state={state} />
+      <RoomSay state={state} />
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import type { SongState } from "../song/state";
 import { placeWords } from "../stack/production";
+import { roomAt, roomChange, roomDecay, roomLevel } from "../stack/room";
 import { percent } from "../time/words";
 import { Part } from "./Part";
 import { ECHOES, LAYERS, overlapping, SOURCES } from "./targets";
@@ -102,6 +103,39 @@ export function EchoSay({ state }: { state: SongState }) {
         </label>{" "}
         <label>after <input name="lag" type="number" min={1} max={5000} step={1} required defaultValue={first ? String(Math.round(1000 * first.lagSeconds)) : ""} /> ms</label>{" "}
         <button type="submit">Say so</button>
+      </form>
+    </Part>
+  );
+}
+
+/** The room of the section that sounds here: how long it takes to fall, how wet it is, and whether that is new. */
+export function RoomSay({ state }: { state: SongState }) {
+  const page = state.page.value;
+  const { startSeconds, endSeconds } = state.span;
+  const room = roomAt(page, state.span);
+  const section = page.sections.find((one) => room && room.startSeconds < one.endSeconds - 0.03 && room.endSeconds > one.startSeconds + 0.03);
+  const say = (decaySeconds: number, wetToDryDb: number) => void state.say({ kind: "RoomOver", span: [startSeconds, endSeconds], decaySeconds, wetToDryDb });
+  const submit = (event: Event) => {
+    event.preventDefault();
+    const form = new FormData(event.currentTarget as HTMLFormElement);
+    say(Number(form.get("decay")), Number(form.get("level")));
+  };
+  return (
+    <Part state={state} task="room" title="Room">
+      <ul class="candidates">
+        {room && (
+          <li>
+            {section && `${section.name}: `}
+            {[roomChange(room), roomLevel(room), roomDecay(room, page.bands)].filter(Boolean).join(", ")} <small>{percent(room.probability)}</small>
+          </li>
+        )}
+        {!room && <li class="soft">No room was heard here.</li>}
+      </ul>
+      <form key={`${startSeconds} ${room?.wetToDryDb} ${room?.meanDecaySeconds}`} onSubmit={submit}>
+        <label>It falls by 60 dB in <input name="decay" type="number" min={0.1} max={30} step={0.1} required defaultValue={room?.meanDecaySeconds ? room.meanDecaySeconds.toFixed(1) : ""} /> s</label>{" "}
+        <label>at <input name="level" type="number" min={-60} max={20} step={1} required defaultValue={room ? String(Math.round(room.wetToDryDb)) : ""} /> dB against the direct sound</label>{" "}
+        <button type="submit">Say so</button>{" "}
+        <button type="button" class="plain" onClick={() => say(0, -60)}>Dry here</button>
       </form>
     </Part>
   );

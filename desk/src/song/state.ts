@@ -29,7 +29,7 @@ const PAUSE_MILLISECONDS = 1500;
 const REST_MILLISECONDS = 150;
 
 /** What is being said: which form stands open. */
-export type Task = "chord" | "bass" | "tune" | "key" | "section" | "beat" | "voice" | "line" | "layer" | "place" | "echo" | "copy" | "remark";
+export type Task = "chord" | "bass" | "tune" | "key" | "section" | "beat" | "voice" | "line" | "layer" | "place" | "echo" | "room" | "copy" | "remark";
 
 /** One open song: its page as the desk gave it, where the listener is in it, and what plays it. */
 export class SongState {

@@ -10,6 +10,7 @@ import { geometry, placeOf, seen, type Geometry, type PlacedLine, type PlacedSys
 import { changeWords, listed } from "./changes";
 import { Differences } from "./Differences";
 import { LineView } from "./LineView";
+import { roomAt, roomChange } from "./room";
 import { repeatOf } from "./sameness";
 import { barWords } from "./words";
 
@@ -95,6 +96,7 @@ function RowName({ state, page, placed, namesAbove }: { state: SongState; page: 
   const lifted = line.row.above ? section.transposedSemitones - line.row.above.section.transposedSemitones : 0;
   const first = line.from === 0;
   const repeat = first ? repeatOf(page, line.row) : undefined;
+  const room = first ? roomChange(roomAt(page, section)) : "";
   const different = repeat ? listed(repeat).length : 0;
   const differ = `${different} ${different === 1 ? "bar differs" : "bars differ"}`;
   return (
@@ -103,6 +105,7 @@ function RowName({ state, page, placed, namesAbove }: { state: SongState; page: 
       {first && <span> {clock(section.startSeconds)}</span>}
       {first && section.probability < 0.5 && <small> {sureness(section.probability)}</small>}
       {first && lifted !== 0 && <small> {Math.abs(lifted)} {Math.abs(lifted) === 1 ? "semitone" : "semitones"} {lifted > 0 ? "higher" : "lower"}</small>}
+      {room && <small> {room}</small>}
       {different > 0 && (
         <button type="button" class="plain" aria-label={`${section.name}: ${differ} from before; list them`} onClick={() => (state.compared.value = repeat!)}>{differ}</button>
       )}

@@ -4,6 +4,7 @@ import { clock } from "../time/words";
 import { listed } from "./changes";
 import { groups, type Row } from "./rows";
 import { soundOf, soundWords } from "./production";
+import { roomAt, roomChange } from "./room";
 import { repeatOf } from "./sameness";
 import { chordWords, inBar, noteWord } from "./words";
 
@@ -17,7 +18,7 @@ export function StackTable({ state }: { state: SongState }) {
       </div>
       {groups(page, "time").map(({ rows: [row] }) => [row, otherwise(page, row)] as const).map(([row, changes]) => (
         <table key={row.index} class="bars-table">
-          <caption>{row.section.name}, from {clock(row.section.startSeconds)}</caption>
+          <caption>{[`${row.section.name}, from ${clock(row.section.startSeconds)}`, roomChange(roomAt(page, row.section))].filter(Boolean).join(", ")}</caption>
           <thead>
             <tr><th scope="col">Bar</th><th scope="col">Time</th><th scope="col">Chords</th><th scope="col">Bass</th><th scope="col">Tune</th><th scope="col">Layers</th><th scope="col">Otherwise than before</th></tr>
           </thead>

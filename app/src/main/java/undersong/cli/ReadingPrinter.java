@@ -1,6 +1,7 @@
 package undersong.cli;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -16,6 +17,7 @@ import undersong.reading.KeyRegion;
 import undersong.reading.Keys;
 import undersong.reading.Meter;
 import undersong.reading.Reading;
+import undersong.reading.Reverb;
 import undersong.reading.Roles;
 import undersong.reading.Section;
 import undersong.shelf.Song;
@@ -78,7 +80,23 @@ final class ReadingPrinter {
     facts.add(Words.tuning(reading.get(Facet.TUNING)));
     facts.add(
         String.format(Locale.ROOT, "%.1f LUFS", reading.get(Facet.DYNAMICS).integratedLufs()));
+    room().ifPresent(facts::add);
     wrapped("", facts, " · ");
+  }
+
+  /** The room of most of the song, where its decay is told. */
+  private Optional<String> room() {
+    List<Reverb> told =
+        reading.get(Facet.ECHOES).reverbs().stream()
+            .filter(room -> room.meanDecaySeconds() > 0)
+            .sorted(Comparator.comparingDouble(Reverb::meanDecaySeconds))
+            .toList();
+    if (told.isEmpty()) {
+      return Optional.empty();
+    }
+    Reverb middle = told.get(told.size() / 2);
+    String words = String.format(Locale.ROOT, "room falls in %.1f s", middle.meanDecaySeconds());
+    return Optional.of(words + open(middle.probability(), List.of(), Object::toString));
   }
 
   private static String tempo(Beats beats) {
@@ -176,6 +194,7 @@ final class ReadingPrinter {
     }
     words.add("bars " + section.firstBar() + "-" + section.lastBar());
     words.add(keysIn(section));
+    words.add(room(section));
     wrapped(
         String.format(Locale.ROOT, "%-6s", Words.time(section.span().startSeconds())),
         words.stream().filter(text -> !text.isEmpty()).toList(),
@@ -193,6 +212,22 @@ final class ReadingPrinter {
     return role.place() == role.function()
         ? role.place().words() + open
         : role.place().words() + " (works as " + role.function().words() + ")" + open;
+  }
+
+  /** How the room changes here. */
+  private String room(Section section) {
+    return reading.get(Facet.ECHOES).reverbs().stream()
+        .filter(room -> room.span().contains(section.span().middleSeconds()))
+        .filter(room -> room.changeDb() != 0)
+        .map(
+            room ->
+                String.format(
+                    Locale.ROOT,
+                    "%.0f dB %s",
+                    Math.abs(room.changeDb()),
+                    room.changeDb() > 0 ? "wetter" : "drier"))
+        .findFirst()
+        .orElse("");
   }
 
   private String keysIn(Section section) {
@@ -310,7 +345,8 @@ final class ReadingPrinter {
     }
     line("Three lines a bar: chords where they arrive, numerals against the major scale, bass in");
     line(
-        "la-based syllables. -½ half a beat early, +½ late; ? under 50 % sure; % as the bar before;");
+        "la-based syllables. -½ half a beat early, +½ late; ? under 50 % sure; % as the bar"
+            + " before;");
     line("(G) still sounding.");
   }
 

@@ -66,6 +66,11 @@ final class CorrectionWords {
       return (over.sounds() ? "" : "no ") + over.layer().words() + over(over.span());
     } else if (correction instanceof Correction.NoEchoOver over) {
       return "no echo" + over(over.span());
+    } else if (correction instanceof Correction.RoomOver over) {
+      return over.decaySeconds() == 0
+          ? "dry" + over(over.span())
+          : "falls in %.1f s, %+.0f dB%s"
+              .formatted(over.decaySeconds(), over.wetToDryDb(), over(over.span()));
     } else if (correction instanceof Correction.SamenessOver over) {
       return "the same music as " + over.letter() + over(over.span());
     } else if (correction instanceof Correction.NameOver over) {

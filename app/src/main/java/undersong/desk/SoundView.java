@@ -145,6 +145,9 @@ final class SoundView {
     ObjectNode node =
         Json.over(reverb.span())
             .put("wetToDryDb", Json.share(reverb.wetToDryDb()))
+            .put("wanderDb", Json.share(reverb.wanderDb()))
+            .put("changeDb", Json.share(reverb.changeDb()))
+            .put("meanDecaySeconds", Json.share(reverb.meanDecaySeconds()))
             .put("probability", Json.share(reverb.probability()));
     node.set("decaySeconds", numbers(reverb.decaySeconds()));
     return node;

@@ -13,6 +13,11 @@ public record EarActivations(String modelVersion, Map<String, FrameMatrix> heads
     heads = Map.copyOf(heads);
   }
 
+  /** Whether the model that heard this had such a head. */
+  public boolean has(EarHead head) {
+    return heads.containsKey(head.output());
+  }
+
   /** One head; throws where the model that heard this had none of the kind. */
   public FrameMatrix head(EarHead head) {
     FrameMatrix matrix = heads.get(head.output());

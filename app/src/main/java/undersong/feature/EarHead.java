@@ -43,20 +43,34 @@ public enum EarHead {
   /** A new section begins. */
   BOUNDARY("boundary", 1, false, 5),
   /** Copies of what sounded {@code bin + 4} frames ago, a delay's, are heard; bin 72: none. */
-  ECHO("echo", 73, true, 5);
+  ECHO("echo", 73, true, 5),
+  /**
+   * The room; heard by a stage of its own, which may be missing. Thirteen classes of decay time for
+   * each of the bands 80-250, 250-800, 800-2500 and 2500-8000 Hz, class c being {@code 0.15 *
+   * 30^(c/12)} seconds for 60 dB; then twelve of the level of the reverberant sound against the
+   * direct sound of the mix, class c being {@code 3 c - 33} dB, the first one all that is drier.
+   */
+  ROOM("room", 10, 13, 13, 13, 13, 12);
 
   /** Frames a second before averaging. */
   public static final int FRAMES_PER_SECOND = 50;
 
   private final String output;
   private final int bins;
-  private final boolean softmax;
+  private final int[] exclusive;
   private final int averagedFrames;
 
   EarHead(String output, int bins, boolean softmax, int averagedFrames) {
     this.output = output;
     this.bins = bins;
-    this.softmax = softmax;
+    this.exclusive = softmax ? new int[] {bins} : new int[0];
+    this.averagedFrames = averagedFrames;
+  }
+
+  EarHead(String output, int averagedFrames, int... exclusive) {
+    this.output = output;
+    this.bins = java.util.Arrays.stream(exclusive).sum();
+    this.exclusive = exclusive;
     this.averagedFrames = averagedFrames;
   }
 
@@ -69,9 +83,12 @@ public enum EarHead {
     return bins;
   }
 
-  /** Whether the bins of a frame exclude each other and add up to one. */
-  public boolean excludes() {
-    return softmax;
+  /**
+   * Runs of bins that exclude each other and add up to one, by their lengths: one run of all bins,
+   * or several, or none where each bin speaks for itself.
+   */
+  public int[] exclusive() {
+    return exclusive.clone();
   }
 
   /** How many of the network's frames one kept frame is the mean of. */

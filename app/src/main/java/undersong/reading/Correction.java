@@ -250,6 +250,30 @@ public sealed interface Correction {
     }
   }
 
+  /**
+   * The room that sounds in the middle of the span is this one.
+   *
+   * @param decaySeconds to fall by 60 dB, in every band; 0 where there is no room to speak of
+   * @param wetToDryDb level of the reverberant sound against the direct sound
+   */
+  record RoomOver(Span span, double decaySeconds, double wetToDryDb) implements Correction {
+    public RoomOver {
+      if (!(decaySeconds >= 0 && decaySeconds <= 30)) {
+        throw new IllegalArgumentException(
+            "A decay of %s s must lie within 0 to 30 s.".formatted(decaySeconds));
+      }
+      if (!(wetToDryDb >= -60 && wetToDryDb <= 20)) {
+        throw new IllegalArgumentException(
+            "A room at %s dB must lie within -60 to 20 dB.".formatted(wetToDryDb));
+      }
+    }
+
+    @Override
+    public Facet<?> facet() {
+      return Facet.ECHOES;
+    }
+  }
+
   private static void checkPitch(double midiPitch) {
     if (!(midiPitch >= 0 && midiPitch <= 127)) {
       throw new IllegalArgumentException(

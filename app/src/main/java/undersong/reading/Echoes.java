@@ -6,7 +6,8 @@ import java.util.List;
  * What comes back: delays, lines performed again, doubles, and the room.
  *
  * @param echoes by start
- * @param reverbs one entry per section of the form, in its order; empty where there is no form
+ * @param reverbs by start, no more than one a section of the form; a section of which nothing is
+ *     told has none, and where there is no form one may stand for the whole recording
  */
 public record Echoes(List<Echo> echoes, List<Reverb> reverbs) implements FacetValue {
   public static final Echoes NONE = new Echoes(List.of(), List.of());

@@ -1,5 +1,9 @@
 package undersong.reading;
 
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+
 /** The bands that space, texture and echoes are measured in, as engineers at a desk call them. */
 public enum HearingBand {
   SUB(0, 80),
@@ -15,6 +19,16 @@ public enum HearingBand {
   HearingBand(double bottomHz, double topHz) {
     this.bottomHz = bottomHz;
     this.topHz = topHz;
+  }
+
+  /** One number a band, in their order: those that are given, 0 for the others. */
+  public static List<Double> numbers(Map<HearingBand, Double> given) {
+    return Arrays.stream(values()).map(band -> given.getOrDefault(band, 0.0)).toList();
+  }
+
+  /** The number of this band of a list that has one for each. */
+  public double of(List<Double> numbers) {
+    return numbers.get(Arrays.asList(values()).indexOf(this));
   }
 
   public double bottomHz() {

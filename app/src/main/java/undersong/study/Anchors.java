@@ -106,6 +106,8 @@ final class Anchors {
         return new Correction.EchoOver(span(over.span()), over.echo(), over.lagSeconds());
       } else if (correction instanceof Correction.NoEchoOver over) {
         return new Correction.NoEchoOver(span(over.span()));
+      } else if (correction instanceof Correction.RoomOver over) {
+        return new Correction.RoomOver(span(over.span()), over.decaySeconds(), over.wetToDryDb());
       }
       throw new AssertionError(correction);
     }

@@ -6,6 +6,7 @@ import undersong.reading.Echo;
 import undersong.reading.Echoes;
 import undersong.reading.Layer;
 import undersong.reading.PlacedEvent;
+import undersong.reading.Reverb;
 import undersong.reading.Space;
 import undersong.reading.Texture;
 
@@ -32,7 +33,16 @@ final class SoundStretches {
   }
 
   static List<Stretch> of(Echoes echoes) {
-    return echoes.echoes().stream().map(echo -> new Stretch(echo.span(), words(echo))).toList();
+    List<Stretch> stretches = new ArrayList<>();
+    echoes.echoes().forEach(echo -> stretches.add(new Stretch(echo.span(), words(echo))));
+    echoes.reverbs().forEach(room -> stretches.add(new Stretch(room.span(), words(room))));
+    return stretches;
+  }
+
+  private static String words(Reverb room) {
+    double decay = room.meanDecaySeconds();
+    String falls = decay == 0 ? "" : ", falls in %.1f s".formatted(decay);
+    return "room %+.0f dB%s".formatted(room.wetToDryDb(), falls);
   }
 
   private static String words(Echo echo) {

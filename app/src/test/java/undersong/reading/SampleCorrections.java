@@ -47,6 +47,7 @@ public final class SampleCorrections {
         new Correction.PlacementOver(SECOND_BAR, SoundSource.LINE, -0.75),
         new Correction.LayerOver(SECOND_BAR, LayerKind.SNARE, false),
         new Correction.EchoOver(SECOND_BAR, Echo.Kind.RESUNG, 0.375),
-        new Correction.NoEchoOver(SECOND_BAR));
+        new Correction.NoEchoOver(SECOND_BAR),
+        new Correction.RoomOver(SECOND_BAR, 1.4, -9));
   }
 }

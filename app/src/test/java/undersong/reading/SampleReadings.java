@@ -211,7 +211,7 @@ public final class SampleReadings {
                 0,
                 List.of(new Echo.Repeat(-8, -0.6, -3), new Echo.Repeat(-15, 0.6, -5)),
                 0.85)),
-        List.of(new Reverb(new Span(0, 8), List.of(0., .9, 1.1, 1., .7, .4), -18, 0.5)));
+        List.of(new Reverb(new Span(0, 8), List.of(0., .9, 1.1, 1., .7, .4), -18, 2, 5, 0.5)));
   }
 
   private static Voices voices() {

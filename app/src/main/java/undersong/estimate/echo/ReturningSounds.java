@@ -8,6 +8,7 @@ import java.util.Optional;
 import undersong.estimate.Estimator;
 import undersong.estimate.HeardNotes;
 import undersong.estimate.HeardNotes.HeardNote;
+import undersong.feature.EarHead;
 import undersong.feature.Features;
 import undersong.feature.StereoImage;
 import undersong.feature.StereoPowers;
@@ -20,20 +21,23 @@ import undersong.reading.Echoes;
 import undersong.reading.Facet;
 import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
+import undersong.reading.Reverb;
+import undersong.reading.Section;
 import undersong.time.Span;
 
 /**
- * Delays on the lead and on lines, phrases performed again, and doubles. The room is not measured
- * yet.
+ * Delays on the lead and on lines, phrases performed again, doubles, and the room section by
+ * section: by the ear where it has the stage for it, else by what stands nowhere between the sides.
  *
- * <p><b>Silence</b>, and a program without its trained ear, give nothing. <b>Cost:</b> that of
- * {@link DelayFinder}, once, and O(phrase notes * notes that follow).
+ * <p><b>Silence</b> gives nothing; a program without its trained ear tells the room alone.
+ * <b>Cost:</b> that of {@link DelayFinder}, once, and O(phrase notes * notes that follow).
  */
 public final class ReturningSounds implements Estimator<Echoes> {
   private WeakReference<Features> lastFeatures = new WeakReference<>(null);
   private StereoPowers lastPowers = StereoPowers.of(StereoImage.NOTHING);
   private List<HeardNote> lastNotes = List.of();
   private DelayFinder lastDelays;
+  private AmbientRoom lastAmbience;
 
   @Override
   public synchronized Derived<Echoes> estimate(
@@ -57,14 +61,30 @@ public final class ReturningSounds implements Estimator<Echoes> {
                       earlier.get(Facet.METER).usualBarsPerBar(),
                       lastNotes)));
     }
+    List<Span> sections = earlier.get(Facet.FORM).sections().stream().map(Section::span).toList();
+    List<Reverb> rooms = new ArrayList<>(rooms(features, sections));
     List<Correction> unplaced = new ArrayList<>();
     for (CorrectionEntry entry : corrections.of(Facet.ECHOES).entries()) {
-      layOver(echoes, entry.correction(), features.durationSeconds(), unplaced);
+      if (!(entry.correction() instanceof Correction.RoomOver said)) {
+        layOver(echoes, entry.correction(), features.durationSeconds(), unplaced);
+      } else if (!SaidRooms.lay(rooms, said, sections, features.durationSeconds())) {
+        unplaced.add(said);
+      }
     }
     echoes.sort(
         Comparator.comparingDouble((Echo echo) -> echo.span().startSeconds())
             .thenComparing(Echo::kind));
-    return new Derived<>(new Echoes(echoes, List.of()), unplaced);
+    List<Reverb> told = RoomChanges.told(rooms, RoomChanges.Settings.DEFAULTS);
+    return new Derived<>(new Echoes(echoes, told), unplaced);
+  }
+
+  private List<Reverb> rooms(Features features, List<Span> sections) {
+    boolean heard = features.heard().filter(ear -> ear.has(EarHead.ROOM)).isPresent();
+    RoomEvidence evidence = heard ? new HeardRoom(HeardRoom.Settings.DEFAULTS) : lastAmbience;
+    List<Span> spans =
+        sections.isEmpty() ? List.of(new Span(0, features.durationSeconds())) : sections;
+    return new RoomTeller(heard ? RoomTeller.Settings.HEARD : RoomTeller.Settings.AMBIENT)
+        .told(spans, evidence.of(features, spans));
   }
 
   private List<Echo> delays(List<NoteEvent> lead, Reading earlier, double durationSeconds) {
@@ -90,6 +110,7 @@ public final class ReturningSounds implements Estimator<Echoes> {
       lastPowers = StereoPowers.of(features.image());
       lastNotes = features.heard().map(HeardNotes::of).orElse(List.of());
       lastDelays = new DelayFinder(features, lastPowers);
+      lastAmbience = new AmbientRoom(lastPowers);
       lastFeatures = new WeakReference<>(features);
     }
   }

@@ -5,6 +5,7 @@ import java.util.Deque;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Optional;
 import undersong.feature.EarActivations;
 import undersong.feature.EarHead;
 import undersong.feature.EarSpectra;
@@ -31,17 +32,22 @@ public final class Hearing implements EarSpectraSink {
       new SpectraWindow(STRETCH_FRAMES + 2 * MARGIN_FRAMES, MARGIN_FRAMES);
   private final JoinedFrames joined = new JoinedFrames();
   private final Deque<Looked> looked = new ArrayDeque<>();
+  private final Optional<RoomHearing> room;
   private int thought;
 
   public Hearing(ListeningModel model) {
     this.model = model;
     for (EarHead head : EarHead.values()) {
-      collectors.put(head, new HeadCollector(head, model.temperature(head)));
+      if (head != EarHead.ROOM) {
+        collectors.put(head, new HeadCollector(head, model.temperature(head)));
+      }
     }
+    room = model.hears(EarHead.ROOM) ? Optional.of(new RoomHearing(model)) : Optional.empty();
   }
 
   @Override
   public void accept(EarSpectra chunk) {
+    room.ifPresent(r -> r.accept(chunk));
     int taken = 0;
     while (taken < chunk.frames()) {
       taken += window.fill(chunk, taken);
@@ -68,6 +74,7 @@ public final class Hearing implements EarSpectraSink {
     }
     Map<String, FrameMatrix> heads = new LinkedHashMap<>();
     collectors.forEach((head, collector) -> heads.put(head.output(), collector.finish()));
+    room.ifPresent(r -> heads.put(EarHead.ROOM.output(), r.finish()));
     return new EarActivations(model.version(), heads);
   }
 

@@ -21,7 +21,8 @@ import undersong.feature.EarSpectra;
 /**
  * The network with its description, loaded from the program's resources: three stages, so that the
  * broad ones can run on short stretches of a recording while the one that looks far ahead and back
- * runs on what little it needs. Safe for many threads; one run uses two unless told otherwise.
+ * runs on what little it needs, and beside them one that hears the room, which may be missing. Safe
+ * for many threads; one run uses two unless told otherwise.
  */
 public final class ListeningModel implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(ListeningModel.class);
@@ -32,16 +33,23 @@ public final class ListeningModel implements AutoCloseable {
   private final OrtSession look;
   private final OrtSession think;
   private final OrtSession follow;
+  private final Optional<OrtSession> room;
   private final String version;
   private final int thinkReachFrames;
+  private final int roomReachFrames;
   private final Map<EarHead, Float> temperatures;
 
   private ListeningModel(JsonNode description, int threads) throws IOException, OrtException {
     look = stage(description, 0, threads);
     think = stage(description, 1, threads);
     follow = stage(description, 2, threads);
+    room =
+        description.path("stages").has(3)
+            ? Optional.of(stage(description, 3, threads))
+            : Optional.empty();
     version = version(description);
     thinkReachFrames = description.path("reach").path("think").asInt();
+    roomReachFrames = description.path("reach").path("room").asInt();
     temperatures = temperatures(description);
   }
 
@@ -122,6 +130,16 @@ public final class ListeningModel implements AutoCloseable {
     return thinkReachFrames;
   }
 
+  /** Whether there is a stage that answers this. */
+  boolean hears(EarHead head) {
+    return head != EarHead.ROOM || room.isPresent();
+  }
+
+  /** How many frames the stage that hears the room looks back and ahead. */
+  int roomReachFrames() {
+    return roomReachFrames;
+  }
+
   /** What a head's logits are divided by, so that its probabilities are calibrated. */
   float temperature(EarHead head) {
     return temperatures.get(head);
@@ -188,6 +206,23 @@ public final class ListeningModel implements AutoCloseable {
     }
   }
 
+  /**
+   * The stage that hears the room; {@link #hears} must be true of it.
+   *
+   * @param rhythm spectra, frame after frame
+   * @return logits of {@link EarHead#ROOM}, frame after frame
+   */
+  float[] hearRoom(float[] rhythm) {
+    int frames = rhythm.length / EarSpectra.RHYTHM_BINS;
+    try (OnnxTensor tensor =
+            tensor(FloatBuffer.wrap(rhythm), 1, 1, frames, EarSpectra.RHYTHM_BINS);
+        OrtSession.Result result = room.orElseThrow().run(Map.of("rhythm", tensor))) {
+      return values(result, EarHead.ROOM.output());
+    } catch (OrtException e) {
+      throw failed("room", frames, e);
+    }
+  }
+
   private OnnxTensor tensor(FloatBuffer values, long... shape) throws OrtException {
     return OnnxTensor.createTensor(environment, values, shape);
   }
@@ -227,6 +262,9 @@ public final class ListeningModel implements AutoCloseable {
       look.close();
       think.close();
       follow.close();
+      if (room.isPresent()) {
+        room.get().close();
+      }
     } catch (OrtException e) {
       throw new IllegalStateException("The listening model could not be closed.", e);
     }

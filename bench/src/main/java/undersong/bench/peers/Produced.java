@@ -2,6 +2,7 @@ package undersong.bench.peers;
 
 import java.util.List;
 import undersong.bench.metrics.EchoMetrics;
+import undersong.bench.metrics.RoomMetrics;
 import undersong.bench.metrics.SpaceMetrics;
 import undersong.bench.metrics.SungNote;
 import undersong.bench.metrics.Timed;
@@ -16,6 +17,8 @@ import undersong.bench.metrics.Timed;
  * @param sideOverMidDb bar by bar
  * @param sweeps stretches in which a filter opens or closes
  * @param duckingDb depth, stretch by stretch
+ * @param rooms section by section; none where nothing is said of rooms
+ * @param roomChanges where the room is told to be wetter or drier than before
  */
 public record Produced(
     List<SungNote> voices,
@@ -26,4 +29,6 @@ public record Produced(
     List<SungNote> additions,
     List<Timed<Double>> sideOverMidDb,
     List<Timed<String>> sweeps,
-    List<Timed<Double>> duckingDb) {}
+    List<Timed<Double>> duckingDb,
+    List<RoomMetrics.Room> rooms,
+    List<RoomMetrics.Change> roomChanges) {}

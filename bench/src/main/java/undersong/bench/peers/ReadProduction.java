@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import undersong.bench.metrics.EchoMetrics;
+import undersong.bench.metrics.RoomMetrics;
 import undersong.bench.metrics.SpaceMetrics;
 import undersong.bench.metrics.SungNote;
 import undersong.bench.metrics.Timed;
@@ -17,6 +18,7 @@ import undersong.reading.NoteEvent;
 import undersong.reading.PlacedEvent;
 import undersong.reading.Reading;
 import undersong.reading.Repeat;
+import undersong.reading.Reverb;
 import undersong.reading.Space;
 import undersong.reading.Texture;
 import undersong.time.Span;
@@ -35,6 +37,7 @@ final class ReadProduction {
 
   private Produced produced() {
     Texture texture = reading.get(Facet.TEXTURE);
+    List<Reverb> reverbs = reading.get(Facet.ECHOES).reverbs();
     return new Produced(
         reading.get(Facet.VOICES).voices().stream()
             .flatMap(v -> v.events().stream())
@@ -54,7 +57,12 @@ final class ReadProduction {
             .filter(g -> g.kind() == Gesture.Kind.OPENING || g.kind() == Gesture.Kind.CLOSING)
             .map(g -> timed(g.span(), g.kind() == Gesture.Kind.OPENING ? "opens" : "closes"))
             .toList(),
-        texture.ducking().stream().map(d -> timed(d.span(), d.depthDb())).toList());
+        texture.ducking().stream().map(d -> timed(d.span(), d.depthDb())).toList(),
+        reverbs.stream().map(ReadProduction::room).toList(),
+        reverbs.stream()
+            .filter(r -> r.changeDb() != 0)
+            .map(r -> new RoomMetrics.Change(r.span().startSeconds(), r.changeDb()))
+            .toList());
   }
 
   private static <T> Timed<T> timed(Span span, T value) {
@@ -90,6 +98,11 @@ final class ReadProduction {
         };
     return new EchoMetrics.Copy(
         kind, e.span().startSeconds(), e.span().endSeconds(), e.lagSeconds());
+  }
+
+  private static RoomMetrics.Room room(Reverb r) {
+    return new RoomMetrics.Room(
+        r.span().startSeconds(), r.span().endSeconds(), r.decaySeconds(), r.wetToDryDb());
   }
 
   private static List<Timed<String>> layer(Layer layer) {

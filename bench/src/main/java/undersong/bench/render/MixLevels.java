@@ -3,7 +3,7 @@ package undersong.bench.render;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Energy of each part and of the mix in steps of 10 ms. */
+/** Energy of each part, of the mix and of the room in it in steps of 10 ms. */
 final class MixLevels {
   private static final int STEP = Wave.RATE_HZ / 100;
   private static final double SILENT = 1e-12;
@@ -12,13 +12,19 @@ final class MixLevels {
   private final double[] mix;
   private final double[] mid;
   private final double[] side;
+  private final double[] dry;
+  private final double[] wet;
 
   /**
    * @param left read: the whole mix
    * @param parts energies as {@link #energy} gives them
+   * @param dry of the mix without the room
+   * @param wet of the room alone
    */
-  MixLevels(float[] left, float[] right, List<double[]> parts) {
+  MixLevels(float[] left, float[] right, List<double[]> parts, double[] dry, double[] wet) {
     this.parts.addAll(parts);
+    this.dry = dry;
+    this.wet = wet;
     this.mix = energy(left, right);
     float[] sum = new float[left.length];
     float[] difference = new float[left.length];
@@ -48,6 +54,10 @@ final class MixLevels {
 
   double sideOverMidDb(double startSeconds, double endSeconds) {
     return decibels(side, mid, startSeconds, endSeconds);
+  }
+
+  double wetToDryDb(double startSeconds, double endSeconds) {
+    return decibels(wet, dry, startSeconds, endSeconds);
   }
 
   private static double decibels(double[] over, double[] under, double start, double end) {

@@ -1,6 +1,7 @@
 package undersong.bench.render;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
@@ -16,6 +17,8 @@ final class Mixer {
   private final float[] roomLeft;
   private final float[] roomRight;
   private final List<double[]> partEnergies = new ArrayList<>();
+  private double[] dryEnergy = {};
+  private double[] wetEnergy = {};
 
   private Mixer(int length) {
     this.length = length;
@@ -35,12 +38,15 @@ final class Mixer {
 
   /** Levels in the mix as it stands. */
   MixLevels levels() {
-    return new MixLevels(left, right, partEnergies);
+    return new MixLevels(left, right, partEnergies, dryEnergy, wetEnergy);
   }
 
-  static Mixer clean(List<Part> parts, List<float[]> signals, Ducker ducker) {
+  /**
+   * @param rooms where and how the room changes; none = one room throughout
+   */
+  static Mixer clean(List<Part> parts, List<float[]> signals, Ducker ducker, List<RoomSend> rooms) {
     Mixer mixer = new Mixer(signals.get(0).length);
-    mixer.add(parts, signals, ducker, 0.9, false);
+    mixer.add(parts, signals, ducker, rooms, false);
     return mixer;
   }
 
@@ -50,9 +56,10 @@ final class Mixer {
   }
 
   /** Louder drums, distorted chords, a live room, compression, saturation, bent EQ and noise. */
-  static Mixer worn(List<Part> parts, List<float[]> signals, Ducker ducker, Random random) {
+  static Mixer worn(
+      List<Part> parts, List<float[]> signals, Ducker ducker, List<RoomSend> rooms, Random random) {
     Mixer mixer = new Mixer(signals.get(0).length);
-    mixer.add(parts, signals, ducker, 1.4, true);
+    mixer.add(parts, signals, ducker, rooms, true);
     mixer.normalize(0.9f);
     mixer.compress(-20, 4 + 2 * random.nextDouble());
     mixer.normalize(1);
@@ -78,8 +85,13 @@ final class Mixer {
     return mixer;
   }
 
+  /** The one room of a song whose production says nothing of rooms. */
+  static double usualDecaySeconds(boolean worn) {
+    return worn ? 1.4 : 0.9;
+  }
+
   private void add(
-      List<Part> parts, List<float[]> signals, Ducker ducker, double decaySeconds, boolean worn) {
+      List<Part> parts, List<float[]> signals, Ducker ducker, List<RoomSend> rooms, boolean worn) {
     for (int p = 0; p < parts.size(); p++) {
       Part part = parts.get(p);
       Strip strip = part.strip();
@@ -111,12 +123,61 @@ final class Mixer {
         echo(signal, strip, echo, room);
       }
     }
-    float[] wetLeft = Reverb.channel(roomLeft, true, decaySeconds);
-    float[] wetRight = Reverb.channel(roomRight, false, decaySeconds);
+    reverberate(rooms, usualDecaySeconds(worn));
+  }
+
+  private void reverberate(List<RoomSend> rooms, double usualDecaySeconds) {
+    dryEnergy = MixLevels.energy(left, right);
+    float[] wetLeft = new float[length];
+    float[] wetRight = new float[length];
+    if (rooms.isEmpty()) {
+      addRoom(wetLeft, wetRight, roomLeft, roomRight, usualDecaySeconds);
+    }
+    for (double decay : rooms.stream().mapToDouble(RoomSend::decaySeconds).distinct().toArray()) {
+      float[] gain = sendGain(rooms, decay);
+      addRoom(wetLeft, wetRight, times(roomLeft, gain), times(roomRight, gain), decay);
+    }
+    wetEnergy = MixLevels.energy(wetLeft, wetRight);
     for (int i = 0; i < length; i++) {
       left[i] += wetLeft[i];
       right[i] += wetRight[i];
     }
+  }
+
+  private static void addRoom(
+      float[] wetLeft, float[] wetRight, float[] sentLeft, float[] sentRight, double decay) {
+    float[] roomLeft = Reverb.channel(sentLeft, true, decay);
+    float[] roomRight = Reverb.channel(sentRight, false, decay);
+    for (int i = 0; i < wetLeft.length; i++) {
+      wetLeft[i] += roomLeft[i];
+      wetRight[i] += roomRight[i];
+    }
+  }
+
+  private static float[] times(float[] signal, float[] gain) {
+    float[] product = new float[signal.length];
+    for (int i = 0; i < product.length; i++) {
+      product[i] = signal[i] * gain[i];
+    }
+    return product;
+  }
+
+  /** What is sent to the room of one decay; it rises and falls within some 10 ms. */
+  private float[] sendGain(List<RoomSend> rooms, double decaySeconds) {
+    float[] gain = new float[length];
+    for (RoomSend room : rooms) {
+      if (room.decaySeconds() == decaySeconds) {
+        int from = Math.max(0, (int) (room.startSeconds() * Wave.RATE_HZ));
+        int to = Math.min(length, (int) (room.endSeconds() * Wave.RATE_HZ));
+        Arrays.fill(gain, from, Math.max(from, to), (float) Math.pow(10, room.sendDb() / 20));
+      }
+    }
+    float smooth = gain.length == 0 ? 0 : gain[0];
+    for (int i = 0; i < length; i++) {
+      smooth += 0.003f * (gain[i] - smooth);
+      gain[i] = smooth;
+    }
+    return gain;
   }
 
   /** Constant-power panning; a move takes a few milliseconds. */

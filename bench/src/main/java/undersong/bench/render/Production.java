@@ -28,6 +28,7 @@ final class Production {
   private final List<Part> parts;
   private final SecondTakes secondTakes;
   private final List<Timed<String>> techniques = new ArrayList<>();
+  private final List<RoomSend> rooms = new ArrayList<>();
   private Staging.Ducking ducking = new Staging.Ducking(0, 0, 0, 0);
 
   private Production(
@@ -62,6 +63,11 @@ final class Production {
     return ducking;
   }
 
+  /** Where the room changes; none = one room throughout. */
+  List<RoomSend> rooms() {
+    return rooms;
+  }
+
   List<Timed<String>> techniques() {
     List<Timed<String>> all = new ArrayList<>(techniques);
     all.addAll(secondTakes.techniques());
@@ -82,6 +88,7 @@ final class Production {
       case WIDTH -> width();
       case ADDITION -> addition();
       case LAYERS -> layers();
+      case ROOM -> rooms.addAll(Rooms.of(song, passages, tempo));
       case SECOND -> {}
     }
   }

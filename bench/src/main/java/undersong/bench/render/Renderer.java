@@ -83,7 +83,8 @@ public final class Renderer {
       }
     }
     Ducker ducker = Ducker.of(arrangement);
-    Mixer clean = Mixer.clean(parts, signals, ducker);
+    List<RoomSend> rooms = arrangement.production().rooms();
+    Mixer clean = Mixer.clean(parts, signals, ducker, rooms);
     Truth truth =
         TruthWriter.write(arrangement, curve, StagingWriter.write(arrangement, clean.levels()));
     clean.finish();
@@ -93,8 +94,11 @@ public final class Renderer {
     Random random = song.random(30);
     double factor = Math.pow(2, song.tuningCents() / 1200);
     String kilobits = List.of("64k", "80k", "96k").get(random.nextInt(3));
+    Mixer worn = Mixer.worn(parts, signals, ducker, rooms, random);
+    Truth inWornRooms =
+        truth.with(truth.staging().withRooms(StagingWriter.wornRooms(arrangement, worn.levels())));
     write(
-        Mixer.worn(parts, signals, ducker, random),
+        worn,
         folder,
         "worn.mp3",
         String.format(
@@ -102,7 +106,8 @@ public final class Renderer {
         List.of("-b:a", kilobits));
     double exact = (double) Math.round(Wave.RATE_HZ * factor) / Wave.RATE_HZ;
     JSON.writeValue(
-        folder.resolve("worn.truth.json").toFile(), truth.stretched(exact, song.tuningCents()));
+        folder.resolve("worn.truth.json").toFile(),
+        inWornRooms.stretched(exact, song.tuningCents()));
   }
 
   private static void write(Mixer mix, Path folder, String name, String filter, List<String> coding)

@@ -1,5 +1,10 @@
 package undersong.bench.render;
 
+import java.util.ArrayList;
+import java.util.List;
+import undersong.bench.metrics.DecayTime;
+import undersong.reading.HearingBand;
+
 /**
  * A room: four comb filters with damped feedback, then two all-pass filters, each channel with
  * delays of its own.
@@ -25,6 +30,36 @@ final class Reverb {
     allPass(out, (int) (0.0051 * Wave.RATE_HZ));
     allPass(out, (int) (0.0017 * Wave.RATE_HZ));
     return out;
+  }
+
+  /**
+   * Time to fall by 60 dB in each {@link HearingBand} (0 below 80 Hz and above 8 kHz, which nobody
+   * is asked for): of the room's answer to an impulse, through that band, both channels together.
+   */
+  static List<Double> decaySeconds(double decaySeconds) {
+    List<Double> decays = new ArrayList<>();
+    for (HearingBand band : HearingBand.values()) {
+      boolean asked = band != HearingBand.SUB && band != HearingBand.HIGH;
+      decays.add(asked ? decaySeconds(decaySeconds, band) : 0);
+    }
+    return decays;
+  }
+
+  private static double decaySeconds(double decaySeconds, HearingBand band) {
+    double[] energy = new double[(int) ((1.2 * decaySeconds + 0.3) * Wave.RATE_HZ)];
+    for (boolean left : new boolean[] {true, false}) {
+      float[] impulse = new float[energy.length];
+      impulse[0] = 1;
+      float[] answer = channel(impulse, left, decaySeconds);
+      for (int pass = 0; pass < 2; pass++) {
+        Filters.highPass(answer, band.bottomHz());
+        Filters.lowPass(answer, band.topHz());
+      }
+      for (int i = 0; i < energy.length; i++) {
+        energy[i] += answer[i] * answer[i];
+      }
+    }
+    return DecayTime.seconds(energy, Wave.RATE_HZ);
   }
 
   private static void comb(float[] x, float[] out, int delay, float feedback) {

@@ -66,7 +66,9 @@ public record Song(
     /** Thirds that only the repeats have. */
     ADDITION,
     /** Some sections are narrow, others wide. */
-    WIDTH
+    WIDTH,
+    /** The room is louder in some sections than in others, and may be another one. */
+    ROOM
   }
 
   public Song {

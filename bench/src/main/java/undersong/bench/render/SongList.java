@@ -12,8 +12,9 @@ import java.util.stream.Collectors;
 /**
  * The fixed sets of songs, from the table {@code songs.tsv}. "tune", "space-tune", "stage-tune" and
  * "pulse-tune" (every way of playing at slow and quick tempi) and "rock-tune" (quick and heavy,
- * most of it leaning off the beat, drums that change with the section) may be looked at while
- * thresholds are set; "quick", "full" and "space" measure; "last" was heard once, at the end.
+ * most of it leaning off the beat, drums that change with the section) and "room-tune" (rooms that
+ * change with the section) may be looked at while thresholds are set; "quick", "full", "space" and
+ * "room" measure; "last" was heard once, at the end.
  */
 public final class SongList {
   private SongList() {}
@@ -28,7 +29,9 @@ public final class SongList {
         "space-tune",
         "stage-tune",
         "pulse-tune",
-        "rock-tune");
+        "rock-tune",
+        "room-tune",
+        "room");
   }
 
   /** Whether songs of a set may be looked at; they are played by a soundfont of their own. */

@@ -17,6 +17,7 @@ import undersong.bench.metrics.Timed;
  * @param sideOverMidDb energy of the sides over the middle, section by section
  * @param lines notes of the accompaniment's parts that play single notes
  * @param additions notes of single-note parts that a repeat has and the copy before it lacks
+ * @param rooms section by section; none in songs rendered before rooms were written down
  */
 public record Staging(
     List<Placement> placements,
@@ -27,11 +28,16 @@ public record Staging(
     List<Ducking> duckings,
     List<Timed<Double>> sideOverMidDb,
     List<Line> lines,
-    List<Addition> additions) {
+    List<Addition> additions,
+    List<Room> rooms) {
   public static final Staging NONE =
       new Staging(
           List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(),
-          List.of());
+          List.of(), List.of());
+
+  public Staging {
+    rooms = rooms == null ? List.of() : List.copyOf(rooms);
+  }
 
   /**
    * @param part "drums", "bass", "comping", "arpeggio", "pad", "lead", "second", "line", "double",
@@ -106,6 +112,31 @@ public record Staging(
    */
   public record Addition(double copyStartSeconds, SungNote note) {}
 
+  /**
+   * The room of a section, as it was mixed in; what is done to the mix afterwards is left out.
+   *
+   * @param decaySeconds time to fall by 60 dB, one entry per {@link undersong.reading.HearingBand};
+   *     0 where it is not asked for
+   * @param wetToDryDb energy of the reverb over that of all else in the mix
+   */
+  public record Room(
+      double startSeconds, double endSeconds, List<Double> decaySeconds, double wetToDryDb) {}
+
+  /** The same production heard in other rooms. */
+  Staging withRooms(List<Room> others) {
+    return new Staging(
+        placements,
+        echoes,
+        takes,
+        layers,
+        sweeps,
+        duckings,
+        sideOverMidDb,
+        lines,
+        additions,
+        others);
+  }
+
   /** The same production on a faster tape. */
   Staging stretched(double factor) {
     return new Staging(
@@ -173,6 +204,15 @@ public record Staging(
                 a ->
                     new Addition(
                         a.copyStartSeconds / factor, Truth.notes(List.of(a.note), factor).get(0)))
+            .toList(),
+        rooms.stream()
+            .map(
+                r ->
+                    new Room(
+                        r.startSeconds / factor,
+                        r.endSeconds / factor,
+                        r.decaySeconds.stream().map(s -> s / factor).toList(),
+                        r.wetToDryDb))
             .toList());
   }
 }

@@ -22,9 +22,11 @@ final class StagingWriter {
   private final TempoMap tempo;
   private final MixLevels levels;
   private final List<Passage> passages;
+  private final double usualDecaySeconds;
 
-  private StagingWriter(Arrangement arrangement, MixLevels levels) {
+  private StagingWriter(Arrangement arrangement, MixLevels levels, boolean worn) {
     this.arrangement = arrangement;
+    this.usualDecaySeconds = Mixer.usualDecaySeconds(worn);
     this.tempo = arrangement.tempo();
     this.levels = levels;
     this.passages = Passage.of(arrangement.chart());
@@ -34,7 +36,12 @@ final class StagingWriter {
    * @param levels of the clean mix; those of the worn one differ by a few decibels
    */
   static Staging write(Arrangement arrangement, MixLevels levels) {
-    return new StagingWriter(arrangement, levels).staging();
+    return new StagingWriter(arrangement, levels, false).staging();
+  }
+
+  /** The rooms of the worn copy, as they were mixed in before anything wore. */
+  static List<Staging.Room> wornRooms(Arrangement arrangement, MixLevels levels) {
+    return new StagingWriter(arrangement, levels, true).rooms();
   }
 
   private Staging staging() {
@@ -71,7 +78,8 @@ final class StagingWriter {
         duckings(),
         passages.stream().map(this::width).toList(),
         lines,
-        additions());
+        additions(),
+        rooms());
   }
 
   private double seconds(double beat) {
@@ -138,6 +146,25 @@ final class StagingWriter {
     double start = seconds(p.startBeat());
     double end = seconds(p.endBeat());
     return new Timed<>(start, end, levels.sideOverMidDb(start, end));
+  }
+
+  private List<Staging.Room> rooms() {
+    List<RoomSend> sends = arrangement.production().rooms();
+    List<Staging.Room> rooms = new ArrayList<>();
+    for (Passage p : passages) {
+      double start = seconds(p.startBeat());
+      double end = seconds(p.endBeat());
+      double middle = (start + end) / 2;
+      double decay =
+          sends.stream()
+              .filter(s -> s.startSeconds() <= middle && middle < s.endSeconds())
+              .mapToDouble(RoomSend::decaySeconds)
+              .findFirst()
+              .orElse(usualDecaySeconds);
+      rooms.add(
+          new Staging.Room(start, end, Reverb.decaySeconds(decay), levels.wetToDryDb(start, end)));
+    }
+    return rooms;
   }
 
   /** What single-note parts play in a repeat and nobody played in the copy before it. */

@@ -55,6 +55,31 @@ public record Truth(
     return new PitchCurve(seconds, hertz);
   }
 
+  /** The same song produced otherwise. */
+  Truth with(Staging other) {
+    return new Truth(
+        id,
+        durationSeconds,
+        tuningCents,
+        meter,
+        bpm,
+        swingRatio,
+        drifting,
+        beats,
+        downbeats,
+        keys,
+        chords,
+        changes,
+        bass,
+        melody,
+        curve,
+        sung,
+        second,
+        sections,
+        other,
+        techniques);
+  }
+
   /** The truth of the same song played faster (factor above 1: everything comes sooner). */
   Truth stretched(double factor, double cents) {
     return new Truth(

@@ -244,17 +244,24 @@ public final class Page {
                 "texture.duckingF",
                 "repeats.newNotesF",
                 "loudness.integratedErrorLu")
-            : List.of(
-                "beats.f",
-                "downbeats.f",
-                "key.weighted",
-                "chords.root",
-                "chords.majmin",
-                "chords.sevenths",
-                "bass.f",
-                "melody.rawPitch",
-                "melody.overall",
-                "form.f3Trimmed");
+            : set.startsWith("room")
+                ? List.of(
+                    "room.decayRatio",
+                    "room.decayTold",
+                    "room.wetErrorDb",
+                    "room.changesF",
+                    "form.f3Trimmed")
+                : List.of(
+                    "beats.f",
+                    "downbeats.f",
+                    "key.weighted",
+                    "chords.root",
+                    "chords.majmin",
+                    "chords.sevenths",
+                    "bass.f",
+                    "melody.rawPitch",
+                    "melody.overall",
+                    "form.f3Trimmed");
     line("| song | copy | meter | %s |", String.join(" | ", metrics));
     line("|---|---|---%s|", "|---".repeat(metrics.size()));
     for (Row row : run.rows()) {

@@ -9,6 +9,7 @@ import undersong.bench.metrics.LayerMetrics;
 import undersong.bench.metrics.Matching;
 import undersong.bench.metrics.NoteMetrics;
 import undersong.bench.metrics.PrecisionRecall;
+import undersong.bench.metrics.RoomMetrics;
 import undersong.bench.metrics.SpaceMetrics;
 import undersong.bench.metrics.Statistics;
 import undersong.bench.metrics.SungNote;
@@ -51,6 +52,7 @@ final class ProductionScorer {
     scorer.width();
     scorer.sweeps();
     scorer.ducking();
+    scorer.room();
   }
 
   private static List<SungNote> lines(Staging staging) {
@@ -255,6 +257,31 @@ final class ProductionScorer {
                                         estimated.get(e).endSeconds())
                             >= reference.get(r).lengthSeconds())
             .f());
+  }
+
+  /** Nothing of songs that were rendered before rooms were written down. */
+  private void room() {
+    List<RoomMetrics.Room> reference =
+        staging.rooms().stream()
+            .map(
+                r ->
+                    new RoomMetrics.Room(
+                        r.startSeconds(), r.endSeconds(), r.decaySeconds(), r.wetToDryDb()))
+            .toList();
+    if (reference.isEmpty()) {
+      return;
+    }
+    RoomMetrics.Score score = RoomMetrics.score(reference, heard.rooms());
+    scores.put("room.decayRatio", score.medianRatio());
+    scores.put("room.decayWithin", score.within());
+    scores.put("room.decayTold", score.told());
+    scores.put("room.wetErrorDb", score.wetErrorDb());
+    List<RoomMetrics.Change> changes = RoomMetrics.changes(reference);
+    if (changes.isEmpty()) {
+      perMinute("room.changesFalsePerMinute", heard.roomChanges().size());
+    } else {
+      scores.put("room.changesF", RoomMetrics.found(changes, heard.roomChanges()).f());
+    }
   }
 
   /** By time: of what is ducked the share told so, and of what is told the share that is ducked. */

@@ -75,6 +75,12 @@ final class Targets {
     rise("echo.doubleF", "doubles F, lag within 35 ms", NONE, NONE);
     fall("echo.doubleFalsePerMinute", "doubles told a minute where there are none", NONE, NONE);
     fall("echo.confused", "of copies told, told as another kind", 0.10, 0.10);
+    fall("room.decayRatio", "decay time of the room, median ratio it is off by", NONE, NONE);
+    rise("room.decayWithin", "of decay times told, within a quarter", NONE, NONE);
+    rise("room.decayTold", "bands of wet sections whose decay is told", NONE, NONE);
+    fall("room.wetErrorDb", "reverb against the rest by section, error in dB", NONE, NONE);
+    rise("room.changesF", "sections 4 dB wetter or drier than before F, 3 s", NONE, NONE);
+    fall("room.changesFalsePerMinute", "such changes told a minute where none is", NONE, NONE);
     rise(
         "layers.entriesExitsF", "entries and exits of drums, bass, lead F, half a bar", 0.85, 0.85);
     rise("texture.sweepF", "filter sweeps F, half of each covered", NONE, NONE);

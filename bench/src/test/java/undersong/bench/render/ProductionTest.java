@@ -34,7 +34,13 @@ class ProductionTest {
       signals.add(hum);
     }
     return StagingWriter.write(
-        arrangement, Mixer.clean(arrangement.parts(), signals, Ducker.of(arrangement)).levels());
+        arrangement,
+        Mixer.clean(
+                arrangement.parts(),
+                signals,
+                Ducker.of(arrangement),
+                arrangement.production().rooms())
+            .levels());
   }
 
   @Test
@@ -139,7 +145,7 @@ class ProductionTest {
       Part part =
           Part.played(
               Part.Role.LINE, 0, List.of(new PlayedNote(0, 1, 60, 90)), Strip.at(placement, 0, 0));
-      Mixer mixer = Mixer.clean(List.of(part), List.of(x), new Ducker(List.of(), 0, 1));
+      Mixer mixer = Mixer.clean(List.of(part), List.of(x), new Ducker(List.of(), 0, 1), List.of());
       double left = mixer.left()[20_000];
       double right = mixer.right()[20_000];
       double full = Math.pow(10, -22 / 20.0);
@@ -159,7 +165,8 @@ class ProductionTest {
             0,
             List.of(new PlayedNote(0, 1, 60, 90)),
             Strip.at(0, 0, 0).withEchoes(List.of(echo)));
-    Mixer mixer = Mixer.clean(List.of(part), List.of(click), new Ducker(List.of(), 0, 1));
+    Mixer mixer =
+        Mixer.clean(List.of(part), List.of(click), new Ducker(List.of(), 0, 1), List.of());
     double dry = power(mixer, 0.1);
     assertThat(10 * Math.log10(power(mixer, 0.35) / dry)).isCloseTo(-6, within(0.6));
     assertThat(10 * Math.log10(power(mixer, 0.6) / dry)).isCloseTo(-10, within(1.2));

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import undersong.bench.metrics.RoomMetrics;
 import undersong.bench.metrics.SpaceMetrics;
 import undersong.bench.metrics.SungNote;
 import undersong.bench.metrics.Timed;
@@ -33,7 +34,10 @@ class ProductionScorerTest {
           List.of(new Staging.Ducking(16, 24, 8, 0.2)),
           List.of(new Timed<>(0, 40, -10.0)),
           List.of(new Staging.Line("line", List.of(LEFT, RIGHT))),
-          List.of(new Staging.Addition(20, LEFT)));
+          List.of(new Staging.Addition(20, LEFT)),
+          List.of(
+              new Staging.Room(0, 20, List.of(0.0, 1.0, 1.2, 1.0, 0.6, 0.0), -16),
+              new Staging.Room(20, 40, List.of(0.0, 1.0, 1.2, 1.0, 0.6, 0.0), -6)));
 
   private static Truth truth(Staging staging) {
     List<Double> beats = java.util.stream.IntStream.range(0, 80).mapToObj(i -> i * 0.5).toList();
@@ -87,13 +91,18 @@ class ProductionScorerTest {
                 List.of(LEFT),
                 List.of(new Timed<>(0, 20, -10.0), new Timed<>(20, 40, -10.0)),
                 List.of(new Timed<>(14, 16, "opens")),
-                List.of(new Timed<>(16, 24, 8.0))));
-    assertThat(scores).hasSize(16);
+                List.of(new Timed<>(16, 24, 8.0)),
+                List.of(
+                    new RoomMetrics.Room(0, 20, List.of(0.0, 1.0, 1.2, 1.0, 0.6, 0.0), -16),
+                    new RoomMetrics.Room(20, 40, List.of(0.0, 1.0, 1.2, 1.0, 0.6, 0.0), -6)),
+                List.of(new RoomMetrics.Change(20, 10))));
+    assertThat(scores).hasSize(21);
     scores.forEach(
         (metric, score) -> {
           Targets.Target target = Targets.all().get(metric);
           assertThat(target).as("%s is on the page", metric).isNotNull();
-          assertThat(score).as(metric).isEqualTo(target.lowerIsBetter() ? 0.0 : 1.0);
+          boolean none = target.lowerIsBetter() && !metric.equals("room.decayRatio");
+          assertThat(score).as(metric).isEqualTo(none ? 0.0 : 1.0);
         });
   }
 
@@ -103,8 +112,11 @@ class ProductionScorerTest {
         score(
             new Produced(
                 List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(),
-                List.of(), List.of()));
+                List.of(), List.of(), List.of(), List.of()));
     assertThat(scores)
+        .containsEntry("room.changesF", 0.0)
+        .containsEntry("room.decayTold", 0.0)
+        .containsEntry("room.wetErrorDb", Double.NaN)
         .containsEntry("second.notesF", 0.0)
         .containsEntry("space.placementFound", 0.0)
         .containsEntry("space.alternatingF", 0.0)
@@ -128,7 +140,9 @@ class ProductionScorerTest {
             List.of(),
             List.of(),
             List.of(new Timed<>(14, 16, "opens")),
-            List.of(new Timed<>(16, 24, 8.0))),
+            List.of(new Timed<>(16, 24, 8.0)),
+            List.of(),
+            List.of()),
         scores);
     assertThat(scores)
         .containsEntry("lines.falsePerMinute", 3.0)

@@ -1,0 +1,49 @@
+package undersong.estimate.echo;
+
+import java.util.ArrayList;
+import java.util.List;
+import undersong.reading.Reverb;
+
+/**
+ * Where a section is wetter or drier than the one before it: by more than sections of one room seem
+ * to differ because other parts play in them.
+ */
+public final class RoomChanges {
+  /**
+   * Found by {@code undersong.bench.decode.RoomFit} on tuning songs.
+   *
+   * @param leastDb the smallest difference that is told
+   * @param wanders how many standard errors it must be
+   */
+  public record Settings(double leastDb, double wanders) {
+    public static final Settings DEFAULTS = new Settings(3, 1);
+  }
+
+  /** What is heard within so many seconds is one word, not many. */
+  private static final double ONE_WORD_SECONDS = 2;
+
+  private RoomChanges() {}
+
+  /**
+   * @param rooms by start
+   */
+  public static List<Reverb> told(List<Reverb> rooms, Settings settings) {
+    List<Reverb> told = new ArrayList<>();
+    Reverb before = null;
+    for (Reverb room : rooms) {
+      double change = before == null ? 0 : room.wetToDryDb() - before.wetToDryDb();
+      boolean tell =
+          before != null
+              && Math.abs(change) >= settings.leastDb
+              && Math.abs(change) >= settings.wanders * Math.hypot(error(room), error(before));
+      told.add(room.withChange(tell ? Math.round(10 * change) / 10.0 : 0));
+      before = room;
+    }
+    return told;
+  }
+
+  private static double error(Reverb room) {
+    double words = Math.max(1, room.span().lengthSeconds() / ONE_WORD_SECONDS);
+    return room.wanderDb() / Math.sqrt(words);
+  }
+}
