@@ -74,12 +74,19 @@ public final class ReturningSounds implements Estimator<Echoes> {
     echoes.sort(
         Comparator.comparingDouble((Echo echo) -> echo.span().startSeconds())
             .thenComparing(Echo::kind));
-    List<Reverb> told = RoomChanges.told(rooms, RoomChanges.Settings.DEFAULTS);
+    List<Reverb> told =
+        RoomChanges.told(
+            rooms,
+            hearsRooms(features) ? RoomChanges.Settings.HEARD : RoomChanges.Settings.AMBIENT);
     return new Derived<>(new Echoes(echoes, told), unplaced);
   }
 
+  private static boolean hearsRooms(Features features) {
+    return features.heard().filter(ear -> ear.has(EarHead.ROOM)).isPresent();
+  }
+
   private List<Reverb> rooms(Features features, List<Span> sections) {
-    boolean heard = features.heard().filter(ear -> ear.has(EarHead.ROOM)).isPresent();
+    boolean heard = hearsRooms(features);
     RoomEvidence evidence = heard ? new HeardRoom(HeardRoom.Settings.DEFAULTS) : lastAmbience;
     List<Span> spans =
         sections.isEmpty() ? List.of(new Span(0, features.durationSeconds())) : sections;
