@@ -41,12 +41,13 @@ class ReadingPrinterTest {
           "");
 
   @Test
-  void tellsTheSongInTwoLinesAndItsFormInOne() {
-    assertThat(print(SampleReadings.full()).lines().limit(3))
+  void tellsTheSongInItsHeadAndItsFormInOneLine() {
+    assertThat(print(SampleReadings.full()).lines().limit(4))
         .containsExactly(
             "Low Tide · The Sample Trio · 2024 · 0:24",
             "120 bpm, even · 4/4 · A natural minor, then B natural minor · A = 438 Hz (7 cents low)"
-                + " · -14.0 LUFS",
+                + " ·",
+            "-14.0 LUFS · room falls in 0.8 s",
             "Form: verse A 4 | bridge (works as chorus)? B? 4 | verse A 4");
   }
 

@@ -16,7 +16,7 @@ public final class RoomChanges {
    * @param wanders how many standard errors it must be
    */
   public record Settings(double leastDb, double wanders) {
-    public static final Settings AMBIENT = new Settings(3.5, 3);
+    public static final Settings AMBIENT = new Settings(2.5, 4);
     public static final Settings HEARD = new Settings(3.5, 3);
   }
 

@@ -45,7 +45,7 @@ public final class RoomTeller {
       double least) {
     public static final Settings HEARD =
         new Settings(List.of(0.0, 0.0, 0.0, 0.0), 1, 1, 0, 1, 4, -27, 0.4);
-    public static final Settings AMBIENT = new Settings(List.of(), 0, 1, 1.16, 1.12, 4.96, -33, 0);
+    public static final Settings AMBIENT = new Settings(List.of(), 0, 1, -0.12, 1.03, 4.55, -33, 0);
   }
 
   public RoomTeller(Settings settings) {
