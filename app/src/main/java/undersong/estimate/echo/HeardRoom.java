@@ -11,7 +11,7 @@ import undersong.time.Span;
  * The room as the trained ear hears it. Moment by moment the ear spreads its word over classes; a
  * section's answer is the mean of what its moments expect, each weighing the more the surer it is.
  * For the decay all other moments of the song have a smaller say, since most songs stand in one
- * room.
+ * room. The level is that of the ear and of other evidence together.
  *
  * <p><b>In:</b> {@link EarHead#ROOM}. <b>Cost:</b> O(frames * classes).
  */
@@ -28,30 +28,51 @@ public final class HeardRoom implements RoomEvidence {
   private static final double LEAST_VARIANCE = 0.1;
 
   private final Settings settings;
+  private final RoomEvidence beside;
 
   /**
    * Found by {@code undersong.bench.decode.RoomFit} on tuning songs.
    *
    * @param sureness power of the inverse variance by which moments weigh; 0 = all alike
    * @param songShare what a moment elsewhere in the song weighs for the decay, 0 to 1
+   * @param besideShare what the other evidence weighs for the level, where it has any, 0 to 1
    */
-  public record Settings(double sureness, double songShare) {
-    public static final Settings DEFAULTS = new Settings(1, 0.3);
+  public record Settings(double sureness, double songShare, double besideShare) {
+    public static final Settings DEFAULTS = new Settings(1, 0.3, 0.5);
   }
 
-  public HeardRoom(Settings settings) {
+  /**
+   * @param beside what else measures levels: the ear hears one channel only
+   */
+  public HeardRoom(Settings settings, RoomEvidence beside) {
     this.settings = settings;
+    this.beside = beside;
   }
 
   @Override
   public List<Expected> of(Features features, List<Span> sections) {
-    return of(features.heard().orElseThrow().head(EarHead.ROOM), sections);
+    List<Expected> heard = heard(features.heard().orElseThrow().head(EarHead.ROOM), sections);
+    List<Expected> measured = beside.of(features, sections);
+    List<Expected> both = new ArrayList<>();
+    for (int i = 0; i < heard.size(); i++) {
+      both.add(both(heard.get(i), measured.get(i)));
+    }
+    return both;
   }
 
-  /**
-   * @param room {@link EarHead#ROOM}
-   */
-  public List<Expected> of(FrameMatrix room, List<Span> sections) {
+  private Expected both(Expected heard, Expected measured) {
+    double share = settings.besideShare;
+    return heard.isNothing() || measured.isNothing()
+        ? heard
+        : new Expected(
+            heard.decayOctaves(),
+            heard.spreadOctaves(),
+            (1 - share) * heard.wetDb() + share * measured.wetDb(),
+            (1 - share) * heard.wanderDb() + share * measured.wanderDb());
+  }
+
+  /** What the ear alone says. */
+  List<Expected> heard(FrameMatrix room, List<Span> sections) {
     Sums song = new Sums();
     song.add(room, 0, room.frames(), settings.sureness);
     List<Expected> expected = new ArrayList<>();

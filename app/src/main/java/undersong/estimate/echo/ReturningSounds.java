@@ -87,7 +87,8 @@ public final class ReturningSounds implements Estimator<Echoes> {
 
   private List<Reverb> rooms(Features features, List<Span> sections) {
     boolean heard = hearsRooms(features);
-    RoomEvidence evidence = heard ? new HeardRoom(HeardRoom.Settings.DEFAULTS) : lastAmbience;
+    RoomEvidence evidence =
+        heard ? new HeardRoom(HeardRoom.Settings.DEFAULTS, lastAmbience) : lastAmbience;
     List<Span> spans =
         sections.isEmpty() ? List.of(new Span(0, features.durationSeconds())) : sections;
     return new RoomTeller(heard ? RoomTeller.Settings.HEARD : RoomTeller.Settings.AMBIENT)

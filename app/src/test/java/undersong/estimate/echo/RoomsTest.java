@@ -19,6 +19,8 @@ import undersong.time.Span;
 class RoomsTest {
   private static final Span FIRST = new Span(0, 20);
   private static final Span SECOND = new Span(20, 40);
+  private static final RoomEvidence NOTHING_BESIDE =
+      (features, sections) -> Collections.nCopies(sections.size(), Expected.NOTHING);
   private static final RoomTeller.Settings AS_MEASURED =
       new RoomTeller.Settings(List.of(0.0, 0.0, 0.0, 0.0), 1, 1, 0, 1, 4, -27, 0.4);
 
@@ -39,7 +41,7 @@ class RoomsTest {
   private static List<Reverb> told(MadeUpHearing ear, HeardRoom.Settings settings) {
     FrameMatrix room = ear.activations().head(EarHead.ROOM);
     List<Span> sections = List.of(FIRST, SECOND);
-    List<Expected> expected = new HeardRoom(settings).of(room, sections);
+    List<Expected> expected = new HeardRoom(settings, NOTHING_BESIDE).heard(room, sections);
     return RoomChanges.told(
         new RoomTeller(AS_MEASURED).told(sections, expected), new RoomChanges.Settings(4, 1));
   }
@@ -51,7 +53,7 @@ class RoomsTest {
     say(ear, FIRST, 6, 7, 1);
     say(ear, SECOND, 6, 9, 1);
 
-    List<Reverb> rooms = told(ear, new HeardRoom.Settings(1, 0));
+    List<Reverb> rooms = told(ear, new HeardRoom.Settings(1, 0, 0));
 
     assertThat(rooms).hasSize(2);
     for (HearingBand band : HearingBand.values()) {
@@ -69,7 +71,7 @@ class RoomsTest {
     MadeUpHearing ear = new MadeUpHearing(40);
     say(ear, new Span(0, 40), 4, 6, 1);
 
-    assertThat(told(ear, new HeardRoom.Settings(1, 0)))
+    assertThat(told(ear, new HeardRoom.Settings(1, 0, 0)))
         .hasSize(2)
         .allSatisfy(room -> assertThat(room.changeDb()).isZero());
   }
@@ -82,8 +84,8 @@ class RoomsTest {
       say(ear, new Span(10, 40), c, Math.min(c, 11), 1.0 / 13);
     }
 
-    double alike = told(ear, new HeardRoom.Settings(0, 0)).get(0).meanDecaySeconds();
-    double bySureness = told(ear, new HeardRoom.Settings(2, 0)).get(0).meanDecaySeconds();
+    double alike = told(ear, new HeardRoom.Settings(0, 0, 0)).get(0).meanDecaySeconds();
+    double bySureness = told(ear, new HeardRoom.Settings(2, 0, 0)).get(0).meanDecaySeconds();
 
     double said = 0.15 * Math.pow(30, 8 / 12.0);
     assertThat(bySureness).isCloseTo(said, within(0.01));
@@ -97,7 +99,7 @@ class RoomsTest {
       say(ear, new Span(0, 40), c, c, 1.0 / 13);
     }
 
-    assertThat(told(ear, new HeardRoom.Settings(1, 0)))
+    assertThat(told(ear, new HeardRoom.Settings(1, 0, 0)))
         .allSatisfy(room -> assertThat(room.meanDecaySeconds()).isZero());
   }
 
@@ -106,14 +108,14 @@ class RoomsTest {
     MadeUpHearing ear = new MadeUpHearing(40);
     say(ear, new Span(0, 40), 6, 0, 1);
 
-    assertThat(told(ear, new HeardRoom.Settings(1, 0)))
+    assertThat(told(ear, new HeardRoom.Settings(1, 0, 0)))
         .hasSize(2)
         .allSatisfy(room -> assertThat(room.meanDecaySeconds()).isZero());
   }
 
   @Test
   void silenceSaysNothing() {
-    assertThat(told(new MadeUpHearing(40), new HeardRoom.Settings(1, 0.3))).isEmpty();
+    assertThat(told(new MadeUpHearing(40), new HeardRoom.Settings(1, 0.3, 0))).isEmpty();
   }
 
   @Test

@@ -50,7 +50,12 @@ public final class RoomFit {
    * @param heard sections as the program has them
    */
   private record Copy(
-      String song, String id, Features features, List<Staging.Room> rooms, List<Span> heard) {
+      String song,
+      String id,
+      Features features,
+      AmbientRoom ambient,
+      List<Staging.Room> rooms,
+      List<Span> heard) {
     List<Span> sections() {
       return rooms.stream().map(r -> new Span(r.startSeconds(), r.endSeconds())).toList();
     }
@@ -65,7 +70,7 @@ public final class RoomFit {
 
   /** Makes the evidence of one copy. */
   private interface Maker {
-    RoomEvidence of(Features features);
+    RoomEvidence of(RoomEvidence ambient);
   }
 
   /**
@@ -78,29 +83,46 @@ public final class RoomFit {
         Path.of(arguments[1]),
         List.of(arguments).subList(2, arguments.length),
         fit::take);
-    fit.fitted("AMBIENT", f -> new AmbientRoom(StereoPowers.of(f.image())));
+    fit.fitted("AMBIENT", ambient -> ambient);
     boolean room =
         fit.copies.stream().allMatch(c -> c.features.heard().orElseThrow().has(EarHead.ROOM));
     if (!room) {
       System.out.println("The ear has no stage that hears rooms.");
       return;
     }
+    HeardRoom.Settings chosen = fit.heard();
+    System.out.println(chosen);
+    fit.fitted("HEARD", ambient -> new HeardRoom(chosen, ambient));
+  }
+
+  /** First what says most of decays, then what says most of levels. */
+  private HeardRoom.Settings heard() {
     HeardRoom.Settings best = HeardRoom.Settings.DEFAULTS;
     double least = Double.POSITIVE_INFINITY;
     for (double sureness : new double[] {0, 0.5, 1, 1.5, 2, 3}) {
       for (double share : new double[] {0, 0.1, 0.3, 0.5, 0.7, 1}) {
-        HeardRoom.Settings tried = new HeardRoom.Settings(sureness, share);
-        List<Row> rows = fit.rows(f -> new HeardRoom(tried));
-        double error = decayError(rows) + wetError(rows) / 10;
+        HeardRoom.Settings tried = new HeardRoom.Settings(sureness, share, 0);
+        double error = decayError(rows(ambient -> new HeardRoom(tried, ambient)));
         if (error < least) {
           least = error;
           best = tried;
         }
       }
     }
-    HeardRoom.Settings chosen = best;
-    System.out.println(chosen);
-    fit.fitted("HEARD", f -> new HeardRoom(chosen));
+    System.out.printf("decay off by %.2f octaves: %s%n", least, best);
+    least = Double.POSITIVE_INFINITY;
+    HeardRoom.Settings ofDecay = best;
+    for (double share : new double[] {0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1}) {
+      HeardRoom.Settings tried =
+          new HeardRoom.Settings(ofDecay.sureness(), ofDecay.songShare(), share);
+      double error = wetError(rows(ambient -> new HeardRoom(tried, ambient)));
+      System.out.printf("level off by %.2f dB at a share of %.1f%n", error, share);
+      if (error < least) {
+        least = error;
+        best = tried;
+      }
+    }
+    return best;
   }
 
   private void take(String set, Truth truth, String id, Studied studied, Features features) {
@@ -109,14 +131,21 @@ public final class RoomFit {
           studied.stored().reading().get(Facet.FORM).sections().stream()
               .map(Section::span)
               .toList();
-      copies.add(new Copy(truth.id(), set + " " + id, features, truth.staging().rooms(), heard));
+      copies.add(
+          new Copy(
+              truth.id(),
+              set + " " + id,
+              features,
+              new AmbientRoom(StereoPowers.of(features.image())),
+              truth.staging().rooms(),
+              heard));
     }
   }
 
   private List<Row> rows(Maker maker) {
     List<Row> rows = new ArrayList<>();
     for (Copy copy : copies) {
-      List<Expected> measured = maker.of(copy.features).of(copy.features, copy.sections());
+      List<Expected> measured = maker.of(copy.ambient).of(copy.features, copy.sections());
       for (int i = 0; i < measured.size(); i++) {
         if (!measured.get(i).isNothing()) {
           rows.add(new Row(copy.song, copy.rooms.get(i), measured.get(i)));
@@ -198,7 +227,7 @@ public final class RoomFit {
   private static List<Reverb> told(
       Copy copy, Maker maker, RoomTeller.Settings settings, List<Span> sections) {
     return new RoomTeller(settings)
-        .told(sections, maker.of(copy.features).of(copy.features, sections));
+        .told(sections, maker.of(copy.ambient).of(copy.features, sections));
   }
 
   /** The settings with which most changes are told rightly over the sections as heard. */
