@@ -19,6 +19,7 @@ final class Mixer {
   private final List<double[]> partEnergies = new ArrayList<>();
   private double[] dryEnergy = {};
   private double[] wetEnergy = {};
+  private final List<ChannelEqualizer> equalizers = new ArrayList<>();
 
   private Mixer(int length) {
     this.length = length;
@@ -39,6 +40,11 @@ final class Mixer {
   /** Levels in the mix as it stands. */
   MixLevels levels() {
     return new MixLevels(left, right, partEnergies, dryEnergy, wetEnergy);
+  }
+
+  /** What the left and the right channel of a worn mix went through; none for a clean one. */
+  List<ChannelEqualizer> equalizers() {
+    return equalizers;
   }
 
   /**
@@ -71,8 +77,9 @@ final class Mixer {
       for (int i = 0; i < channel.length; i++) {
         channel[i] = (float) Math.tanh(drive * channel[i]);
       }
-      Filters.highPass(channel, 40 + 40 * random.nextDouble());
-      Filters.peak(channel, boostHz, 0.9, 5 * random.nextGaussian() / 1.5);
+      ChannelEqualizer equalizer = ChannelEqualizer.random(boostHz, random);
+      equalizer.apply(channel);
+      mixer.equalizers.add(equalizer);
       Filters.peak(channel, 3000, 0.8, dip);
       Filters.lowPass(channel, topHz);
       double pink = 0;

@@ -14,10 +14,10 @@ import undersong.bench.metrics.SungNote;
 /**
  * Renders songs and keeps them: a folder per song with {@code clean.flac}, {@code worn.mp3} and the
  * truth of each as JSON. What is there already is not rendered again; {@link #VERSION} rises with
- * every change that alters the sound.
+ * every change that alters the sound or the truth.
  */
 public final class Renderer {
-  private static final int VERSION = 3;
+  private static final int VERSION = 4;
 
   /** Rises with every change of the singer alone. */
   private static final int VOICE_VERSION = 2;
@@ -95,8 +95,11 @@ public final class Renderer {
     double factor = Math.pow(2, song.tuningCents() / 1200);
     String kilobits = List.of("64k", "80k", "96k").get(random.nextInt(3));
     Mixer worn = Mixer.worn(parts, signals, ducker, rooms, random);
-    Truth inWornRooms =
-        truth.with(truth.staging().withRooms(StagingWriter.wornRooms(arrangement, worn.levels())));
+    Staging wornStaging =
+        truth
+            .staging()
+            .withRooms(StagingWriter.wornRooms(arrangement, worn.levels()))
+            .withStands(new Leaning(arrangement.tempo(), worn.equalizers()).of(parts, signals));
     write(
         worn,
         folder,
@@ -107,7 +110,7 @@ public final class Renderer {
     double exact = (double) Math.round(Wave.RATE_HZ * factor) / Wave.RATE_HZ;
     JSON.writeValue(
         folder.resolve("worn.truth.json").toFile(),
-        inWornRooms.stretched(exact, song.tuningCents()));
+        truth.with(wornStaging).stretched(exact, song.tuningCents()));
   }
 
   private static void write(Mixer mix, Path folder, String name, String filter, List<String> coding)

@@ -18,6 +18,8 @@ import undersong.bench.metrics.Timed;
  * @param lines notes of the accompaniment's parts that play single notes
  * @param additions notes of single-note parts that a repeat has and the copy before it lacks
  * @param rooms section by section; none in songs rendered before rooms were written down
+ * @param stands where single notes stand in a worn copy; none in a clean one, where they stand as
+ *     placed
  */
 public record Staging(
     List<Placement> placements,
@@ -29,14 +31,16 @@ public record Staging(
     List<Timed<Double>> sideOverMidDb,
     List<Line> lines,
     List<Addition> additions,
-    List<Room> rooms) {
+    List<Room> rooms,
+    List<Stand> stands) {
   public static final Staging NONE =
       new Staging(
           List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(),
-          List.of(), List.of());
+          List.of(), List.of(), List.of());
 
   public Staging {
     rooms = rooms == null ? List.of() : List.copyOf(rooms);
+    stands = stands == null ? List.of() : List.copyOf(stands);
   }
 
   /**
@@ -134,6 +138,26 @@ public record Staging(
         sideOverMidDb,
         lines,
         additions,
+        others,
+        stands);
+  }
+
+  /** One note, and where wear has moved it. */
+  public record Stand(String part, double startSeconds, double midiPitch, double placement) {}
+
+  /** With others in place of these. */
+  public Staging withStands(List<Stand> others) {
+    return new Staging(
+        placements,
+        echoes,
+        takes,
+        layers,
+        sweeps,
+        duckings,
+        sideOverMidDb,
+        lines,
+        additions,
+        rooms,
         others);
   }
 
@@ -213,6 +237,9 @@ public record Staging(
                         r.endSeconds / factor,
                         r.decaySeconds.stream().map(s -> s / factor).toList(),
                         r.wetToDryDb))
+            .toList(),
+        stands.stream()
+            .map(s -> new Stand(s.part, s.startSeconds / factor, s.midiPitch, s.placement))
             .toList());
   }
 }

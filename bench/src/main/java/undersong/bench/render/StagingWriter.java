@@ -79,7 +79,8 @@ final class StagingWriter {
         passages.stream().map(this::width).toList(),
         lines,
         additions(),
-        rooms());
+        rooms(),
+        List.of());
   }
 
   private double seconds(double beat) {

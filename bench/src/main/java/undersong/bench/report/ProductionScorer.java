@@ -1,6 +1,7 @@
 package undersong.bench.report;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -23,6 +24,7 @@ final class ProductionScorer {
   static final String WIDTH_ERROR = "space.widthErrorDb";
 
   private static final double AUDIBLE_DB = -12;
+  private static final double SAME_ONSET_SECONDS = 0.005;
   private static final Set<String> PLACED_PARTS =
       Set.of("bass", "lead", "second", "arpeggio", "line", "answer", "addition");
 
@@ -84,7 +86,7 @@ final class ProductionScorer {
           notesOf(p.part()).stream()
               .filter(n -> n.startSeconds() >= p.startSeconds() - 1e-6)
               .filter(n -> n.startSeconds() < p.endSeconds())
-              .map(n -> new SpaceMetrics.Sound(n, p.placement()))
+              .map(n -> new SpaceMetrics.Sound(n, standsAt(p, n)))
               .toList();
       sounds.addAll(stands);
       if (p.part().equals("line") && !stands.isEmpty()) {
@@ -97,6 +99,16 @@ final class ProductionScorer {
     if (!lines.isEmpty()) {
       scores.put("space.alternatingF", SpaceMetrics.sides(lines, heard.placed()).f());
     }
+  }
+
+  /** Where its part was placed, unless wear has moved this note. */
+  private double standsAt(Staging.Placement p, SungNote note) {
+    return staging.stands().stream()
+        .filter(s -> s.part().equals(p.part()))
+        .filter(s -> Math.abs(s.startSeconds() - note.startSeconds()) < SAME_ONSET_SECONDS)
+        .min(Comparator.comparingDouble(s -> Math.abs(s.midiPitch() - note.midiPitch())))
+        .map(Staging.Stand::placement)
+        .orElse(p.placement());
   }
 
   /** A part that is played twice stands on both sides: nowhere. */

@@ -1,6 +1,7 @@
 package undersong.bench.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -37,7 +38,8 @@ class ProductionScorerTest {
           List.of(new Staging.Addition(20, LEFT)),
           List.of(
               new Staging.Room(0, 20, List.of(0.0, 1.0, 1.2, 1.0, 0.6, 0.0), -16),
-              new Staging.Room(20, 40, List.of(0.0, 1.0, 1.2, 1.0, 0.6, 0.0), -6)));
+              new Staging.Room(20, 40, List.of(0.0, 1.0, 1.2, 1.0, 0.6, 0.0), -6)),
+          List.of());
 
   private static Truth truth(Staging staging) {
     List<Double> beats = java.util.stream.IntStream.range(0, 80).mapToObj(i -> i * 0.5).toList();
@@ -67,8 +69,12 @@ class ProductionScorerTest {
   }
 
   private static Map<String, Double> score(Produced heard) {
+    return score(STAGING, heard);
+  }
+
+  private static Map<String, Double> score(Staging staging, Produced heard) {
     Map<String, Double> scores = new LinkedHashMap<>();
-    ProductionScorer.score(truth(STAGING), heard, scores);
+    ProductionScorer.score(truth(staging), heard, scores);
     return scores;
   }
 
@@ -104,6 +110,29 @@ class ProductionScorerTest {
           boolean none = target.lowerIsBetter() && !metric.equals("room.decayRatio");
           assertThat(score).as(metric).isEqualTo(none ? 0.0 : 1.0);
         });
+  }
+
+  @Test
+  void takesANoteWhereWearHasMovedIt() {
+    Staging worn =
+        STAGING.withStands(
+            List.of(
+                new Staging.Stand("line", 4.001, 76, -0.5),
+                new Staging.Stand("line", 4.001, 60, 0.9),
+                new Staging.Stand("bass", 6, 76, 0.9)));
+    Produced heard =
+        new Produced(
+            List.of(),
+            List.of(),
+            List.of(placed(LEFT, -0.6), placed(RIGHT, 0.4)),
+            List.of(),
+            List.of(),
+            List.of(),
+            List.of(),
+            List.of(),
+            List.of());
+    // 0.1 against where the first was moved to, 0.3 against where the second stands
+    assertThat(score(worn, heard).get("space.placementError")).isCloseTo(0.2, within(1e-9));
   }
 
   @Test
