@@ -13,20 +13,37 @@ import undersong.feature.StereoPowers;
  * <p><b>Silence</b> casts no votes. <b>Cost:</b> O(frames * partials).
  */
 public final class PlaceVotes {
-  /** Hz below which the bass is in the cells, too. */
-  private static final double LOWEST_HZ = 300;
-
   private static final double HIGHEST_HZ = 6000;
   private static final int PARTIALS = 12;
   private static final int PLACES = 101;
-  private static final int REACH = 5;
   private static final double ATTACK_SECONDS = 0.04;
 
   private final StereoPowers powers;
+  private final Manner manner;
   private final double[] votes = new double[PLACES];
 
-  public PlaceVotes(StereoPowers powers) {
+  public PlaceVotes(StereoPowers powers, Manner manner) {
     this.powers = powers;
+    this.manner = manner;
+  }
+
+  /**
+   * How is voted.
+   *
+   * @param lowestHz of the partials that vote
+   * @param likenessPower how much less a cell counts whose channels are unlike
+   * @param reach so many fiftieths about a place its crowd is counted
+   */
+  public record Manner(double lowestHz, int likenessPower, int reach) {
+    /** Tells crowds apart; below 300 Hz the bass is in the cells, too. */
+    public static final Manner APART = new Manner(300, 16, 5);
+
+    /**
+     * Says where one sound stands. Where the channels of a recording are bent unlike each other,
+     * each partial stands elsewhere, and the sound where most of its power is: so a crowd is wide,
+     * and the fundamental votes. Fitted by {@code undersong.bench.decode.PlaceFit}.
+     */
+    public static final Manner TOGETHER = new Manner(120, 4, 20);
   }
 
   /**
@@ -68,7 +85,9 @@ public final class PlaceVotes {
     }
     double mean = 0;
     double near = 0;
-    for (int j = Math.max(0, center - REACH); j <= Math.min(PLACES - 1, center + REACH); j++) {
+    for (int j = Math.max(0, center - manner.reach);
+        j <= Math.min(PLACES - 1, center + manner.reach);
+        j++) {
       near += votes[j];
       mean += votes[j] * (2.0 * j / (PLACES - 1) - 1);
     }
@@ -110,8 +129,10 @@ public final class PlaceVotes {
 
   private double about(int place) {
     double near = 0;
-    for (int j = Math.max(0, place - REACH); j <= Math.min(PLACES - 1, place + REACH); j++) {
-      near += votes[j] * (1 - Math.abs(place - j) / (REACH + 1.0));
+    for (int j = Math.max(0, place - manner.reach);
+        j <= Math.min(PLACES - 1, place + manner.reach);
+        j++) {
+      near += votes[j] * (1 - Math.abs(place - j) / (manner.reach + 1.0));
     }
     return near;
   }
@@ -136,7 +157,7 @@ public final class PlaceVotes {
       double right = powers.right(frame, bin);
       double weaker = Math.min(left, right);
       double stronger = Math.max(left, right);
-      if (bin == before || partial * hertz < LOWEST_HZ || stronger < 1e-11) {
+      if (bin == before || partial * hertz < manner.lowestHz || stronger < 1e-11) {
         continue;
       }
       before = bin;
@@ -145,7 +166,7 @@ public final class PlaceVotes {
               ? 1
               : Math.max(0, powers.cross(frame, bin)) / Math.sqrt(weaker * stronger);
       int at = (int) Math.round((StereoPowers.place(left, right) + 1) / 2 * (PLACES - 1));
-      votes[at] += Math.sqrt(left + right) * Math.pow(Math.min(1, likeness), 16);
+      votes[at] += Math.sqrt(left + right) * Math.pow(Math.min(1, likeness), manner.likenessPower);
     }
   }
 }

@@ -28,6 +28,7 @@ import undersong.estimate.repeat.RepeatSettings;
 import undersong.estimate.role.PlaceAndPayoffRoles;
 import undersong.estimate.space.PlacedSpace;
 import undersong.estimate.texture.LayeredTexture;
+import undersong.estimate.texture.RestSettings;
 import undersong.estimate.tuning.PeakTuningEstimator;
 import undersong.estimate.voice.HeardVoices;
 import undersong.estimate.voice.VoiceSettings;
@@ -99,7 +100,7 @@ public final class Estimators {
         .with(Facet.LINES, new HeardLines(LineSettings.DEFAULTS))
         .with(Facet.DYNAMICS, new BarLoudness())
         .with(Facet.SPACE, new PlacedSpace())
-        .with(Facet.TEXTURE, new LayeredTexture())
+        .with(Facet.TEXTURE, new LayeredTexture(RestSettings.DEFAULTS))
         .with(Facet.ECHOES, new ReturningSounds())
         .with(Facet.REPEATS, new AlignedRepeats(RepeatSettings.DEFAULTS))
         .with(Facet.MOTIFS, new CellMotifs(MotifSettings.DEFAULTS))

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import undersong.estimate.HeardNotes.HeardNote;
 import undersong.estimate.PlaceVotes;
+import undersong.estimate.PlaceVotes.Manner;
 import undersong.feature.StereoPowers;
 import undersong.reading.Echo;
 import undersong.reading.NoteEvent;
@@ -150,7 +151,7 @@ public final class ResungFinder {
     for (int bars : OTHERWISE_BARS) {
       otherwise.add(votes(notes, lag + bars * barSeconds));
     }
-    PlaceVotes own = new PlaceVotes(powers);
+    PlaceVotes own = new PlaceVotes(powers, Manner.APART);
     first.forEach(own::addAll);
     PlaceVotes.Crowd gained = PlaceVotes.gained(votes(notes, lag), otherwise);
     return new PhraseReturn(
@@ -167,7 +168,7 @@ public final class ResungFinder {
     for (NoteEvent note : notes) {
       double hertz = 440 * Math.pow(2, (note.midiPitch() - 69) / 12);
       votes.add(
-          new PlaceVotes(powers)
+          new PlaceVotes(powers, Manner.APART)
               .add(note.span().startSeconds() + lag, note.span().endSeconds() + lag, hertz));
     }
     return votes;

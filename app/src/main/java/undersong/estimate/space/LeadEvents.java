@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import undersong.estimate.PlaceVotes;
+import undersong.estimate.PlaceVotes.Manner;
 import undersong.feature.StereoImage;
 import undersong.feature.StereoPowers;
 import undersong.reading.NoteEvent;
@@ -15,28 +16,31 @@ import undersong.time.Span;
  * The lead, phrase by phrase: its partials mostly stand out of the mix, so it stands where most of
  * the cells do that hold them and are those of one sound.
  */
-final class LeadEvents {
+public final class LeadEvents {
   private static final double LONGEST_REST_SECONDS = 0.5;
   private static final double SAME_PLACE = 0.25;
 
   private final StereoPowers powers;
+  private final Manner manner;
 
-  LeadEvents(StereoPowers powers) {
+  public LeadEvents(StereoPowers powers, Manner manner) {
     this.powers = powers;
+    this.manner = manner;
   }
 
-  List<PlacedEvent> of(List<NoteEvent> notes) {
+  /** One event a phrase, or a part of one where the place changes. */
+  public List<PlacedEvent> of(List<NoteEvent> notes) {
     List<PlacedEvent> events = new ArrayList<>();
     List<NoteEvent> phrase = new ArrayList<>();
-    PlaceVotes phraseVotes = new PlaceVotes(powers);
+    PlaceVotes phraseVotes = new PlaceVotes(powers, manner);
     for (NoteEvent note : notes) {
       PlaceVotes votes =
-          new PlaceVotes(powers)
+          new PlaceVotes(powers, manner)
               .add(note.span().startSeconds(), note.span().endSeconds(), hertz(note.midiPitch()));
       if (!phrase.isEmpty() && !goesOn(phrase.get(phrase.size() - 1), note, phraseVotes, votes)) {
         events.add(told(phrase, phraseVotes));
         phrase.clear();
-        phraseVotes = new PlaceVotes(powers);
+        phraseVotes = new PlaceVotes(powers, manner);
       }
       phrase.add(note);
       phraseVotes.addAll(votes);

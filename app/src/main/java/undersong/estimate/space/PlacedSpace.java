@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import undersong.estimate.Estimator;
 import undersong.estimate.HeardNotes;
+import undersong.estimate.PlaceVotes.Manner;
 import undersong.feature.Features;
 import undersong.feature.StereoPowers;
 import undersong.reading.Correction;
@@ -38,7 +39,8 @@ public final class PlacedSpace implements Estimator<Space> {
     List<PlacedEvent> events = new ArrayList<>();
     if (lastPowers.frames() > 0) {
       events.addAll(lastStrokes);
-      events.addAll(new LeadEvents(lastPowers).of(earlier.get(Facet.MELODY).notes()));
+      events.addAll(
+          new LeadEvents(lastPowers, Manner.TOGETHER).of(earlier.get(Facet.MELODY).notes()));
       events.addAll(
           lastLines.of(earlier.get(Facet.MELODY).notes(), earlier.get(Facet.BASS).notes()));
     }

@@ -3,8 +3,9 @@ package undersong.estimate.texture;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
-import java.util.OptionalDouble;
+import java.util.Map;
 import undersong.estimate.texture.Stretches.Sound;
 import undersong.estimate.texture.Stretches.Stretch;
 import undersong.feature.EarActivations;
@@ -12,7 +13,6 @@ import undersong.feature.EarHead;
 import undersong.feature.FrameMatrix;
 import undersong.feature.StereoImage;
 import undersong.feature.StereoPowers;
-import undersong.reading.Layer;
 import undersong.reading.LayerKind;
 
 /** Finds where kick, snare and cymbals play, from the ear's strokes and their own bands. */
@@ -30,11 +30,6 @@ final class DrumLayers {
 
   private static final double WEAKEST_STROKE = 0.1;
 
-  /** Of 47 rests told in tuning songs, true ones had at most 0.61, false ones at least 0.75. */
-  private static final double USUALLY_STRUCK = 0.68;
-
-  private static final double REST_EVIDENCE = 0.5;
-
   private final FrameMatrix drums;
   private final StereoPowers powers;
   private final double barSeconds;
@@ -47,7 +42,8 @@ final class DrumLayers {
     this.durationSeconds = durationSeconds;
   }
 
-  List<Layer> find() {
+  /** The stretches of each kind. */
+  Map<LayerKind, List<Stretch>> found() {
     List<List<Sound>> strokes = new ArrayList<>();
     for (int kind = 0; kind < DRUMS.length; kind++) {
       List<Sound> strong = strong(strokes(kind), DRUM_BANDS_HZ[kind], WEAK_STROKE_DB[kind]);
@@ -65,7 +61,7 @@ final class DrumLayers {
     List<Sound> all = new ArrayList<>();
     strokes.forEach(all::addAll);
     all.sort(Comparator.comparingDouble(Sound::startSeconds));
-    List<Layer> layers = new ArrayList<>();
+    Map<LayerKind, List<Stretch>> layers = new EnumMap<>(LayerKind.class);
     for (int kind = 0; kind < DRUMS.length; kind++) {
       List<Stretch> found = new ArrayList<>();
       for (Stretch playing : Stretches.of(all, ALL_DRUMS_GAP_BARS * barSeconds, 1)) {
@@ -76,26 +72,16 @@ final class DrumLayers {
                         stroke.startSeconds() >= playing.span().startSeconds()
                             && stroke.startSeconds() < playing.span().endSeconds())
                 .toList();
-        found.addAll(Stretches.of(own, LayerFinder.GAP_BARS * barSeconds, 4));
+        found.addAll(Stretches.of(own, PlayerLayers.GAP_BARS * barSeconds, 4));
       }
-      int drum = kind;
-      Rests rests =
-          new Rests(
-              (start, end) -> struck(drum, start, end),
-              USUALLY_STRUCK,
-              REST_EVIDENCE,
-              barSeconds,
-              durationSeconds);
-      for (Stretch stretch : rests.between(found)) {
-        layers.add(
-            new Layer(DRUMS[kind], stretch.span(), OptionalDouble.empty(), stretch.probability()));
-      }
+      layers.put(DRUMS[kind], found);
     }
     return layers;
   }
 
   /** Strokes a second through a span, weak ones counted as far as the ear believes in them. */
-  private double struck(int kind, double start, double end) {
+  double struck(LayerKind drum, double start, double end) {
+    int kind = List.of(DRUMS).indexOf(drum);
     double sum = 0;
     int last = Math.min(drums.frames() - 1, drums.clock().frameAt(end));
     for (int frame = Math.max(1, drums.clock().frameAt(start)); frame < last; frame++) {

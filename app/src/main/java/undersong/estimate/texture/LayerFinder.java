@@ -17,17 +17,8 @@ import undersong.reading.Layer;
 import undersong.reading.LayerKind;
 import undersong.reading.NoteEvent;
 
-/** Finds the stretches in which each layer sounds. */
+/** Finds the stretches in which the layers besides drums, bass and lead sound. */
 final class LayerFinder {
-  static final double GAP_BARS = 2;
-
-  private static final int NO_BASS = 45;
-  private static final double MOSTLY_NONE = 0.75;
-
-  /** Of 50 rests told in tuning songs, most true ones had at most 0.16, most false ones more. */
-  private static final double USUAL_BASS = 0.42;
-
-  private static final double BASS_REST_EVIDENCE = 1.3;
   private static final double SUB_BELOW_LOUD_DB = 10;
   private static final double SUB_FLOOR_DB = -45;
   private static final double SUB_LASTS_SECONDS = 0.5;
@@ -51,79 +42,26 @@ final class LayerFinder {
     this.durationSeconds = features.durationSeconds();
   }
 
-  List<Layer> of(List<NoteEvent> bass, List<NoteEvent> lead) {
-    List<Layer> layers = new ArrayList<>();
+  /**
+   * @param players where drums, bass and lead play
+   */
+  List<Layer> of(List<NoteEvent> bass, List<NoteEvent> lead, List<Layer> players) {
+    List<Layer> layers = new ArrayList<>(players);
     features
         .heard()
         .ifPresent(
             ear -> {
-              layers.addAll(new DrumLayers(ear, powers, barSeconds, durationSeconds).find());
-              Rests rests =
-                  new Rests(
-                      (start, end) -> bassThrough(ear, start, end),
-                      USUAL_BASS,
-                      BASS_REST_EVIDENCE,
-                      barSeconds,
-                      durationSeconds);
-              List<Sound> sounds = bassSounds(bass, ear);
-              add(
-                  LayerKind.BASS,
-                  rests.between(Stretches.of(sounds, GAP_BARS * barSeconds, 3)),
-                  layers);
-              add(LayerKind.FURTHER_VOICE, voiceSounds(ear), 1, layers);
+              add(LayerKind.FURTHER_VOICE, voiceSounds(ear), layers);
               addNotes(notes, bass, lead, layers);
             });
-    add(LayerKind.LEAD, sounds(lead), 2, layers);
-    add(LayerKind.SUB_BASS, subSounds(), 1, layers);
+    add(LayerKind.SUB_BASS, subSounds(), layers);
     return layers;
   }
 
-  private void add(LayerKind kind, List<Sound> sounds, int fewest, List<Layer> layers) {
-    add(kind, Stretches.of(sounds, GAP_BARS * barSeconds, fewest), layers);
-  }
-
-  private static void add(LayerKind kind, List<Stretch> stretches, List<Layer> layers) {
-    for (Stretch stretch : stretches) {
+  private void add(LayerKind kind, List<Sound> sounds, List<Layer> layers) {
+    for (Stretch stretch : Stretches.of(sounds, PlayerLayers.GAP_BARS * barSeconds, 1)) {
       layers.add(new Layer(kind, stretch.span(), OptionalDouble.empty(), stretch.probability()));
     }
-  }
-
-  private static List<Sound> sounds(List<NoteEvent> notes) {
-    return notes.stream()
-        .map(n -> new Sound(n.span().startSeconds(), n.span().endSeconds(), n.probability()))
-        .toList();
-  }
-
-  /** How much of a span the ear hears a bass. */
-  private static double bassThrough(EarActivations ear, double start, double end) {
-    FrameMatrix pitch = ear.head(EarHead.BASS_PITCH);
-    double sum = 0;
-    int from = pitch.clock().frameAt(start);
-    int last = Math.min(pitch.frames(), pitch.clock().frameAt(end));
-    for (int frame = from; frame < last; frame++) {
-      sum += 1 - pitch.at(frame, NO_BASS);
-    }
-    return last > from ? sum / (last - from) : 0;
-  }
-
-  /** Bass notes through which the ear does not mostly hear none. */
-  private List<Sound> bassSounds(List<NoteEvent> bass, EarActivations ear) {
-    FrameMatrix pitch = ear.head(EarHead.BASS_PITCH);
-    List<Sound> sounds = new ArrayList<>();
-    for (NoteEvent note : bass) {
-      int from = Math.min(pitch.frames() - 1, pitch.clock().frameAt(note.span().startSeconds()));
-      int end =
-          Math.min(
-              pitch.frames(), Math.max(from + 1, pitch.clock().frameAt(note.span().endSeconds())));
-      double none = 0;
-      for (int frame = from; frame < end; frame++) {
-        none += pitch.at(frame, NO_BASS) / (end - from);
-      }
-      if (none < MOSTLY_NONE) {
-        sounds.add(new Sound(note.span().startSeconds(), note.span().endSeconds(), 1 - none));
-      }
-    }
-    return Stretches.inCompany(sounds, 2 * barSeconds, 1);
   }
 
   private List<Sound> voiceSounds(EarActivations ear) {

@@ -21,9 +21,12 @@ import undersong.reading.Dynamics;
 import undersong.reading.Facet;
 import undersong.reading.Gesture;
 import undersong.reading.Layer;
+import undersong.reading.Meter;
+import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.reading.Section;
 import undersong.reading.Texture;
+import undersong.time.BeatGrid;
 import undersong.time.Span;
 
 /**
@@ -35,10 +38,15 @@ import undersong.time.Span;
 public final class LayeredTexture implements Estimator<Texture> {
   private static final double NO_PULSE_BAR_SECONDS = 2;
 
+  private final RestSettings settings;
   private WeakReference<Features> lastFeatures = new WeakReference<>(null);
   private StereoPowers lastPowers = StereoPowers.of(StereoImage.NOTHING);
   private List<HeardNote> lastNotes = List.of();
   private Moves lastMoves = Moves.NONE;
+
+  public LayeredTexture(RestSettings settings) {
+    this.settings = settings;
+  }
 
   @Override
   public synchronized Derived<Texture> estimate(
@@ -47,20 +55,19 @@ public final class LayeredTexture implements Estimator<Texture> {
     StereoPowers powers = lastPowers;
     List<Bar> bars = earlier.get(Facet.METER).bars();
     int usualBarsPerBar = earlier.get(Facet.METER).usualBarsPerBar();
-    double felt =
-        bars.stream()
-            .mapToDouble(bar -> bar.span().lengthSeconds())
-            .sorted()
-            .skip(bars.size() / 2)
-            .findFirst()
-            .orElse(NO_PULSE_BAR_SECONDS);
-    double barSeconds = felt / usualBarsPerBar;
+    double barSeconds = barSeconds(earlier);
+    List<NoteEvent> bass = earlier.get(Facet.BASS).notes();
+    List<NoteEvent> lead = earlier.get(Facet.MELODY).notes();
     List<Layer> layers =
         powers.frames() == 0
             ? new ArrayList<>()
             : new ArrayList<>(
                 new LayerFinder(features, powers, lastNotes, barSeconds)
-                    .of(earlier.get(Facet.BASS).notes(), earlier.get(Facet.MELODY).notes()));
+                    .of(
+                        bass,
+                        lead,
+                        new PlayerLayers(features, powers, barSeconds, song(earlier))
+                            .layers(bass, lead, settings)));
     List<Correction> unplaced = new ArrayList<>();
     for (CorrectionEntry entry : corrections.of(Facet.TEXTURE).entries()) {
       layOver(layers, entry.correction(), features.durationSeconds(), unplaced);
@@ -82,6 +89,27 @@ public final class LayeredTexture implements Estimator<Texture> {
             moves.gestures(),
             moves.ducking()),
         unplaced);
+  }
+
+  /** Of a usual bar as it is felt. */
+  static double barSeconds(Reading reading) {
+    Meter meter = reading.get(Facet.METER);
+    double felt =
+        meter.bars().stream()
+            .mapToDouble(bar -> bar.span().lengthSeconds())
+            .sorted()
+            .skip(meter.bars().size() / 2)
+            .findFirst()
+            .orElse(NO_PULSE_BAR_SECONDS);
+    return felt / meter.usualBarsPerBar();
+  }
+
+  /** From the first to the last beat; without beats, the recording. */
+  static Span song(Reading reading) {
+    BeatGrid grid = reading.get(Facet.BEATS).grid();
+    return grid.size() < 2
+        ? new Span(0, reading.durationSeconds())
+        : new Span(grid.secondsAt(0), grid.secondsAt(grid.size() - 1));
   }
 
   /** What no correction changes is measured once per recording, so that answers come fast. */

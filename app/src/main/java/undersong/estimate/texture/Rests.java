@@ -19,8 +19,7 @@ final class Rests {
   private static final double LEAST_RATIO = 0.01;
 
   private final Activity activity;
-  private final double limit;
-  private final double leastEvidence;
+  private final RestSettings.Limit limit;
   private final double barSeconds;
   private final double durationSeconds;
 
@@ -29,25 +28,15 @@ final class Rests {
     double through(double startSeconds, double endSeconds);
   }
 
-  /**
-   * @param limit share of the usual activity at which playing and resting are equally likely
-   * @param leastEvidence bars of a rest times the logarithm of limit over share that it needs
-   */
-  Rests(
-      Activity activity,
-      double limit,
-      double leastEvidence,
-      double barSeconds,
-      double durationSeconds) {
+  Rests(Activity activity, RestSettings.Limit limit, double barSeconds, double durationSeconds) {
     this.activity = activity;
     this.limit = limit;
-    this.leastEvidence = leastEvidence;
     this.barSeconds = barSeconds;
     this.durationSeconds = durationSeconds;
   }
 
-  /** The stretches joined over rests that are none, and longer where the layer plays on. */
-  List<Stretch> between(List<Stretch> stretches) {
+  /** The stretches joined over rests that are none. */
+  List<Stretch> joined(List<Stretch> stretches) {
     double usual = usual(stretches);
     if (usual <= 0) {
       return stretches;
@@ -55,7 +44,7 @@ final class Rests {
     List<Stretch> joined = new ArrayList<>();
     for (Stretch stretch : stretches) {
       int last = joined.size() - 1;
-      if (last >= 0 && !rests(joined.get(last), stretch, usual)) {
+      if (last >= 0 && !rests(endOf(joined.get(last)), stretch.span().startSeconds(), usual)) {
         Stretch before = joined.get(last);
         List<Sound> sounds = new ArrayList<>(before.sounds());
         sounds.addAll(stretch.sounds());
@@ -65,7 +54,35 @@ final class Rests {
         joined.add(stretch);
       }
     }
-    return joined.stream().map(stretch -> longer(stretch, joined, usual)).toList();
+    return joined;
+  }
+
+  /** The stretches, longer where the layer plays on. */
+  List<Stretch> longer(List<Stretch> stretches) {
+    double usual = usual(stretches);
+    return usual <= 0
+        ? stretches
+        : stretches.stream().map(stretch -> longer(stretch, stretches, usual)).toList();
+  }
+
+  /** The last stretch as long as the song, and the first from its start, where nothing rests. */
+  List<Stretch> toTheEdges(List<Stretch> stretches, double startSeconds, double endSeconds) {
+    double usual = usual(stretches);
+    if (usual <= 0) {
+      return stretches;
+    }
+    List<Stretch> longer = new ArrayList<>(stretches);
+    Stretch first = longer.get(0);
+    double start = first.span().startSeconds();
+    if (start > startSeconds && !rests(startSeconds, start, usual)) {
+      longer.set(0, new Stretch(new Span(startSeconds, endOf(first)), first.sounds()));
+    }
+    int at = longer.size() - 1;
+    Stretch last = longer.get(at);
+    if (endOf(last) < endSeconds && !rests(endOf(last), endSeconds, usual)) {
+      longer.set(at, new Stretch(new Span(last.span().startSeconds(), endSeconds), last.sounds()));
+    }
+    return longer;
   }
 
   private static double endOf(Stretch stretch) {
@@ -85,11 +102,9 @@ final class Rests {
     return seconds > 0 ? sum / seconds : 0;
   }
 
-  private boolean rests(Stretch before, Stretch after, double usual) {
-    double start = endOf(before);
-    double end = after.span().startSeconds();
+  private boolean rests(double start, double end, double usual) {
     double share = Math.max(LEAST_RATIO, activity.through(start, end) / usual);
-    return (end - start) / barSeconds * Math.log(limit / share) >= leastEvidence;
+    return (end - start) / barSeconds * Math.log(limit.share() / share) >= limit.leastEvidence();
   }
 
   /** Before and behind, as far as it is heard as usual; half a bar at a time. */

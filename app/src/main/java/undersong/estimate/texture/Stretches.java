@@ -47,6 +47,29 @@ final class Stretches {
   }
 
   /**
+   * The last of them as long as the song, where less is left of it than makes a rest: what stops so
+   * late does not leave, it ends.
+   *
+   * @param stretches by start
+   */
+  static List<Stretch> toTheEnd(
+      List<Stretch> stretches, double endSeconds, double longestGapSeconds) {
+    int last = stretches.size() - 1;
+    if (last < 0) {
+      return stretches;
+    }
+    Stretch ending = stretches.get(last);
+    double end = ending.span().endSeconds();
+    if (end >= endSeconds || endSeconds - end >= longestGapSeconds) {
+      return stretches;
+    }
+    List<Stretch> longer = new ArrayList<>(stretches);
+    longer.set(
+        last, new Stretch(new Span(ending.span().startSeconds(), endSeconds), ending.sounds()));
+    return longer;
+  }
+
+  /**
    * Only the sounds with at least so many others about them: a lone one is more likely misheard
    * than a layer.
    */

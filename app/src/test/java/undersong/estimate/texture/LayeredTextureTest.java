@@ -26,7 +26,7 @@ final class LayeredTextureTest {
     for (Correction correction : said) {
       entries.add(new CorrectionEntry(entries.size() + 1, "me", Instant.EPOCH, correction));
     }
-    return new LayeredTexture()
+    return new LayeredTexture(RestSettings.DEFAULTS)
         .estimate(scene.features(), scene.reading(), new Corrections(entries));
   }
 

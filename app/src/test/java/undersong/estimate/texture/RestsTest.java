@@ -22,15 +22,18 @@ final class RestsTest {
           double quiet = Math.max(0, Math.min(end, to) - Math.max(start, from));
           return (end - start - quiet + share * quiet) / (end - start);
         },
-        0.68,
-        0.5,
+        new RestSettings.Limit(0.68, 0.5),
         2,
         40);
   }
 
+  private static List<Stretch> heard(Rests rests, Stretch... stretches) {
+    return rests.longer(rests.joined(List.of(stretches)));
+  }
+
   @Test
   void aRestInWhichTheEarHearsLittleStands() {
-    List<Stretch> found = rests(16, 24, 0.1).between(List.of(stretch(0, 16), stretch(24, 40)));
+    List<Stretch> found = heard(rests(16, 24, 0.1), stretch(0, 16), stretch(24, 40));
 
     assertThat(found).hasSize(2);
     assertThat(found.get(0).span().endSeconds()).isCloseTo(16, within(1e-6));
@@ -39,7 +42,7 @@ final class RestsTest {
 
   @Test
   void whatWasOnlyMissedIsNoRest() {
-    List<Stretch> found = rests(16, 24, 0.9).between(List.of(stretch(0, 16), stretch(24, 40)));
+    List<Stretch> found = heard(rests(16, 24, 0.9), stretch(0, 16), stretch(24, 40));
 
     assertThat(found).hasSize(1);
     assertThat(found.get(0).span()).isEqualTo(new Span(0, 40));
@@ -48,20 +51,41 @@ final class RestsTest {
 
   @Test
   void aShortRestMustBeClearerThanALongOne() {
-    assertThat(rests(16, 18, 0.5).between(List.of(stretch(0, 16), stretch(18, 40)))).hasSize(1);
-    assertThat(rests(12, 24, 0.5).between(List.of(stretch(0, 12), stretch(24, 40)))).hasSize(2);
+    assertThat(heard(rests(16, 18, 0.5), stretch(0, 16), stretch(18, 40))).hasSize(1);
+    assertThat(heard(rests(12, 24, 0.5), stretch(0, 12), stretch(24, 40))).hasSize(2);
   }
 
   @Test
   void aLayerBeginsWhereItIsFirstHeardAsUsual() {
-    List<Stretch> found = rests(0, 6, 0).between(List.of(stretch(12, 40)));
+    List<Stretch> found = heard(rests(0, 6, 0), stretch(12, 40));
 
     assertThat(found.get(0).span().startSeconds()).isCloseTo(6, within(1.01));
   }
 
   @Test
+  void whatIsHeardBeforeTheFirstSoundAndAfterTheLastIsJudgedLikeAnyRest() {
+    List<Stretch> between = List.of(stretch(8, 32));
+
+    assertThat(rests(0, 8, 0.1).toTheEdges(between, 0, 40))
+        .containsExactly(new Stretch(new Span(8, 40), between.get(0).sounds()));
+    assertThat(rests(32, 40, 0.1).toTheEdges(between, 0, 40))
+        .containsExactly(new Stretch(new Span(0, 32), between.get(0).sounds()));
+    assertThat(rests(0, 40, 0).toTheEdges(List.of(), 0, 40)).isEmpty();
+  }
+
+  @Test
+  void whatStopsJustBeforeTheEndEndsWithTheSong() {
+    List<Stretch> stretches = List.of(stretch(0, 12), stretch(20, 37));
+
+    assertThat(Stretches.toTheEnd(stretches, 40, 4).get(1).span()).isEqualTo(new Span(20, 40));
+    assertThat(Stretches.toTheEnd(stretches, 41, 4)).isEqualTo(stretches);
+    assertThat(Stretches.toTheEnd(stretches, 30, 4)).isEqualTo(stretches);
+    assertThat(Stretches.toTheEnd(List.of(), 40, 4)).isEmpty();
+  }
+
+  @Test
   void nothingHeardStaysNothing() {
-    assertThat(rests(0, 40, 0).between(List.of())).isEmpty();
-    assertThat(rests(0, 40, 0).between(List.of(stretch(3, 5)))).containsExactly(stretch(3, 5));
+    assertThat(heard(rests(0, 40, 0))).isEmpty();
+    assertThat(heard(rests(0, 40, 0), stretch(3, 5))).containsExactly(stretch(3, 5));
   }
 }

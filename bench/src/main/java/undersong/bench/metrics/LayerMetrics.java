@@ -8,15 +8,29 @@ import java.util.List;
 public final class LayerMetrics {
   private LayerMetrics() {}
 
+  /** What was matched of what is true and what was told. */
+  public record Counts(int matches, int references, int estimates) {
+    public Counts and(Counts other) {
+      return new Counts(
+          matches + other.matches, references + other.references, estimates + other.estimates);
+    }
+
+    /** NaN scores where nothing is true and nothing told. */
+    public PrecisionRecall score() {
+      return references + estimates == 0
+          ? new PrecisionRecall(Double.NaN, Double.NaN)
+          : PrecisionRecall.of(matches, references, estimates);
+    }
+  }
+
   /**
    * Entries and exits within a window, pooled over the layers named; those within a bar of the
    * song's first and last beat are left out on both sides, since they come for free. Stretches of a
    * layer that follow each other within two bars count as one, on both sides.
    *
    * @param barSeconds the window is half of it, included
-   * @return NaN scores where nothing enters or leaves, in truth and estimate
    */
-  public static PrecisionRecall entriesAndExits(
+  public static Counts entriesAndExits(
       List<Timed<String>> reference,
       List<Timed<String>> estimated,
       List<String> layers,
@@ -25,23 +39,17 @@ public final class LayerMetrics {
       double lastBeatSeconds) {
     double from = firstBeatSeconds + barSeconds;
     double to = lastBeatSeconds - barSeconds;
-    int matches = 0;
-    int references = 0;
-    int estimates = 0;
+    Counts counts = new Counts(0, 0, 0);
     for (String layer : layers) {
       List<Timed<String>> truth = joined(reference, layer, 2 * barSeconds);
       List<Timed<String>> guess = joined(estimated, layer, 2 * barSeconds);
       for (boolean entries : new boolean[] {true, false}) {
         double[] r = edges(truth, entries, from, to);
         double[] e = edges(guess, entries, from, to);
-        matches += Matching.within(r, e, barSeconds / 2);
-        references += r.length;
-        estimates += e.length;
+        counts = counts.and(new Counts(Matching.within(r, e, barSeconds / 2), r.length, e.length));
       }
     }
-    return references + estimates == 0
-        ? new PrecisionRecall(Double.NaN, Double.NaN)
-        : PrecisionRecall.of(matches, references, estimates);
+    return counts;
   }
 
   private static double[] edges(

@@ -187,12 +187,13 @@ final class ProductionScorer {
     double bar = (downbeats.get(downbeats.size() - 1) - downbeats.get(0)) / (downbeats.size() - 1);
     PrecisionRecall score =
         LayerMetrics.entriesAndExits(
-            staging.layers(),
-            heard.layers(),
-            List.of("drums", "bass", "lead"),
-            bar,
-            beats.get(0),
-            beats.get(beats.size() - 1));
+                staging.layers(),
+                heard.layers(),
+                List.of("drums", "bass", "lead"),
+                bar,
+                beats.get(0),
+                beats.get(beats.size() - 1))
+            .score();
     scores.put("layers.entriesExitsF", score.f());
   }
 

@@ -103,6 +103,7 @@ class ProductionMetricsTest {
 
   private static PrecisionRecall score(
       List<Timed<String>> reference, List<Timed<String>> estimated) {
-    return LayerMetrics.entriesAndExits(reference, estimated, List.of("drums", "bass"), 2, 0, 60);
+    return LayerMetrics.entriesAndExits(reference, estimated, List.of("drums", "bass"), 2, 0, 60)
+        .score();
   }
 }
