@@ -35,8 +35,8 @@ public final class RestFit {
   };
   private static final double[] EVIDENCE = {0, 0.25, 0.5, 0.75, 1, 1.3, 1.7, 2.2, 3, 4};
 
-  /** One entry in fifty copies does not decide. */
-  private static final double ALIKE = 0.002;
+  /** A limit stays unless another one gains more than this. */
+  private static final double LEAST_GAIN = 0.001;
 
   private static final int ROUNDS = 2;
 
@@ -140,6 +140,7 @@ public final class RestFit {
     List<Limit> best = new ArrayList<>(standing());
     for (int round = 0; round < ROUNDS; round++) {
       for (int layer = 0; layer < LAYERS.size(); layer++) {
+        Limit before = best.get(layer);
         double most = Double.NEGATIVE_INFINITY;
         Map<Limit, Double> scores = new LinkedHashMap<>();
         for (Limit limit : tried(layer)) {
@@ -148,11 +149,15 @@ public final class RestFit {
           most = Math.max(most, score);
           scores.put(limit, score);
         }
-        double least = most - ALIKE;
-        List<Limit> like =
-            scores.keySet().stream().filter(limit -> scores.get(limit) >= least).toList();
-        best.set(layer, middle(like));
-        System.out.printf("%s: %.4f with %d limits%n", LAYERS.get(layer), most, like.size());
+        best.set(layer, before);
+        if (most > score(best) + LEAST_GAIN) {
+          double highest = most - 1e-9;
+          best.set(
+              layer,
+              middle(
+                  scores.keySet().stream().filter(limit -> scores.get(limit) >= highest).toList()));
+        }
+        System.out.printf("%s: at best %.4f, %s%n", LAYERS.get(layer), most, best.get(layer));
       }
     }
     return best;
