@@ -130,6 +130,8 @@ class ProductionScorerTest {
             List.of(),
             List.of(),
             List.of(),
+            List.of(),
+            List.of(),
             List.of());
     // 0.1 against where the first was moved to, 0.3 against where the second stands
     assertThat(score(worn, heard).get("space.placementError")).isCloseTo(0.2, within(1e-9));
