@@ -23,6 +23,9 @@ public final class RoomChanges {
   /** What is heard within so many seconds is one word, not many. */
   private static final double ONE_WORD_SECONDS = 2;
 
+  /** Sections so near each other follow each other. */
+  private static final double NEXT_SECONDS = 1;
+
   private RoomChanges() {}
 
   /**
@@ -35,6 +38,7 @@ public final class RoomChanges {
       double change = before == null ? 0 : room.wetToDryDb() - before.wetToDryDb();
       boolean tell =
           before != null
+              && room.span().startSeconds() - before.span().endSeconds() < NEXT_SECONDS
               && Math.abs(change) >= settings.leastDb
               && Math.abs(change) >= settings.wanders * Math.hypot(error(room), error(before));
       told.add(room.withChange(tell ? Math.round(10 * change) / 10.0 : 0));

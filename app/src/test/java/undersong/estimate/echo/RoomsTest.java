@@ -136,6 +136,13 @@ class RoomsTest {
   }
 
   @Test
+  void roomsApartDoNotFollowEachOther() {
+    Reverb later = room(new Span(30, 40), -10, 1);
+
+    assertThat(told(List.of(room(FIRST, -20, 1), later))).isZero();
+  }
+
+  @Test
   void whatIsSaidReplacesTheRoomInTheMiddle() {
     List<Reverb> rooms = new java.util.ArrayList<>(List.of(room(FIRST, -20, 1)));
     List<Span> sections = List.of(FIRST, SECOND);

@@ -23,6 +23,7 @@ import undersong.feature.EarHead;
 import undersong.feature.Features;
 import undersong.feature.StereoPowers;
 import undersong.reading.Facet;
+import undersong.reading.HearingBand;
 import undersong.reading.Reverb;
 import undersong.reading.Section;
 import undersong.study.Studied;
@@ -53,7 +54,7 @@ public final class RoomFit {
       String song,
       String id,
       Features features,
-      AmbientRoom ambient,
+      RoomEvidence ambient,
       List<Staging.Room> rooms,
       List<Span> heard) {
     List<Span> sections() {
@@ -210,13 +211,17 @@ public final class RoomFit {
   private double decaysRight(Maker maker, RoomTeller.Settings settings) {
     double right = 0;
     for (Copy copy : copies) {
-      List<Reverb> told = told(copy, maker, settings, copy.sections());
-      for (int i = 0; i < told.size(); i++) {
-        for (int b = 0; b < told.get(i).decaySeconds().size(); b++) {
-          double said = told.get(i).decaySeconds().get(b);
-          double real = copy.rooms.get(i).decaySeconds().get(b);
+      for (Reverb told : told(copy, maker, settings, copy.sections())) {
+        Staging.Room real =
+            copy.rooms.stream()
+                .filter(r -> r.startSeconds() == told.span().startSeconds())
+                .findFirst()
+                .orElseThrow();
+        for (HearingBand band : RoomEvidence.BANDS) {
+          double said = band.of(told.decaySeconds());
           if (said > 0) {
-            right += Math.abs(Math.log(said / real)) <= Math.log(1.25) ? 1 : -1;
+            double off = Math.abs(Math.log(said / band.of(real.decaySeconds())));
+            right += off <= Math.log(1.25) ? 1 : -1;
           }
         }
       }
