@@ -45,7 +45,10 @@ public final class BillboardReader {
     return read("billboard-" + number, Files.readAllLines(path));
   }
 
-  /** A chart in the same format, in which a line {@code # mode: dorian} may state the mode. */
+  /**
+   * A chart in the same format, in which a line {@code # mode: dorian} may state the mode and
+   * others the tune ({@link StatedTune}).
+   */
   public static Chart read(String id, List<String> lines) {
     BillboardReader reader = new BillboardReader();
     lines.forEach(reader::line);
@@ -54,7 +57,7 @@ public final class BillboardReader {
     }
     List<Chart.Bar> bars =
         reader.mode.isPresent() ? reader.bars : Modes.fromTonicChords(reader.bars);
-    return new Chart(id, bars, List.of(), List.of());
+    return StatedTune.over(new Chart(id, bars, List.of(), List.of()), lines);
   }
 
   private void line(String line) {

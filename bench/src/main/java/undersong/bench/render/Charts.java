@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import undersong.bench.data.BillboardReader;
 import undersong.bench.data.Chart;
+import undersong.bench.data.FolkTuneReader;
 import undersong.bench.data.Harvest;
 import undersong.bench.data.OpenData;
 import undersong.bench.data.Pop909Reader;
@@ -45,6 +46,7 @@ public final class Charts {
   private static Harvest<Chart> read(String set) throws IOException {
     return switch (set) {
       case "billboard" -> BillboardReader.readAll(OpenData.folder("mcgill-billboard"));
+      case "nottingham" -> FolkTuneReader.readAll(OpenData.folder("nottingham"));
       case "pop909" -> Pop909Reader.readAll(OpenData.folder("pop909"));
       case "rs200" ->
           RockCorpusReader.readAll(

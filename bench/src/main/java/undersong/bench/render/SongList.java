@@ -12,9 +12,10 @@ import java.util.stream.Collectors;
 /**
  * The fixed sets of songs, from the table {@code songs.tsv}. "tune", "space-tune", "stage-tune" and
  * "pulse-tune" (every way of playing at slow and quick tempi) and "rock-tune" (quick and heavy,
- * most of it leaning off the beat, drums that change with the section) and "room-tune" (rooms that
- * change with the section) may be looked at while thresholds are set; "quick", "full", "space" and
- * "room" measure; "last" was heard once, at the end.
+ * most of it leaning off the beat, drums that change with the section), "room-tune" (rooms that
+ * change with the section) and "key-tune" (keys that are hard to tell, or change, in all modes and
+ * meters) may be looked at while thresholds are set; "quick", "full", "space" and "room" measure;
+ * "last" was heard once, at the end.
  */
 public final class SongList {
   private SongList() {}
@@ -31,7 +32,8 @@ public final class SongList {
         "pulse-tune",
         "rock-tune",
         "room-tune",
-        "room");
+        "room",
+        "key-tune");
   }
 
   /** Whether songs of a set may be looked at; they are played by a soundfont of their own. */

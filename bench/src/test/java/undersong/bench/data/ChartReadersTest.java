@@ -2,6 +2,7 @@ package undersong.bench.data;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -43,6 +44,52 @@ class ChartReadersTest {
     assertThat(chart.bars().get(0).key()).isEqualTo(new KeyLabel(2, "dorian"));
     assertThat(chart.bars().get(0).beats()).isEqualTo(2);
     assertThat(chart.bars().get(0).compound()).isTrue();
+  }
+
+  @Test
+  void readsTheTuneThatAChartStates() {
+    Chart chart =
+        BillboardReader.read(
+            "test-3",
+            List.of(
+                "# metre: 2/4",
+                "# tonic: C",
+                "# tune A: 7:1 -:0.5 4:0.5 0:4",
+                "0\tA, | C:maj | C:maj |",
+                "# tonic: D",
+                "0\tA, | D:maj |"));
+    assertThat(chart.tune()).extracting(Chart.Note::midiPitch).containsExactly(67, 64, 60, 69, 66);
+    assertThat(chart.tune())
+        .extracting(Chart.Note::startBeat)
+        .containsExactly(0.0, 1.5, 2.0, 4.0, 5.5);
+    assertThat(chart.tune().get(2).endBeat()).isBetween(3.9, 4.0);
+  }
+
+  /** ABC 1.6: an upbeat, two endings of which the last is read, signature, accidental, triplet. */
+  @Test
+  void readsAFolkTuneWithItsLastEndingsTwice() {
+    Chart chart =
+        FolkTuneReader.read(
+            "test-4",
+            List.of(
+                "X:1",
+                "M:2/4",
+                "L:1/8",
+                "K:Em",
+                "B|\"Em\"e2 f2|\"Am\"=fe (3cBA|\"B7\"B4|\"Em\"e3 :|",
+                "B|e4|e4|[1 \"D\"d4|e3:|[2 \"B7\"B4|\"Em\"e4||"));
+    assertThat(chart.bars()).hasSize(16);
+    assertThat(chart.bars().get(0).key()).isEqualTo(KeyLabel.minor(4));
+    assertThat(chart.tune().subList(0, 7))
+        .extracting(Chart.Note::midiPitch)
+        .containsExactly(76, 78, 77, 76, 72, 71, 69);
+    assertThat(chart.tune().get(5).startBeat()).isCloseTo(3 + 1 / 3.0, within(1e-9));
+    assertThat(chart.bars().get(6).changes().get(0).chord()).isEqualTo(HarteChord.parse("B:7"));
+    assertThat(chart.bars())
+        .filteredOn(Chart.Bar::opensSection)
+        .extracting(bar -> chart.bars().indexOf(bar))
+        .contains(0, 4);
+    assertThat(chart.tune().get(chart.tune().size() / 2).startBeat()).isEqualTo(16);
   }
 
   @ParameterizedTest
