@@ -34,8 +34,8 @@ import undersong.theory.Spelling;
 import undersong.time.Span;
 
 /**
- * Reads key regions off the chords: first tonic and third by a chain over bars, then the mode of
- * each region by the degrees it dwells on.
+ * Reads key regions off the chords: first tonic and third by a chain over bars, sections of one
+ * letter together, then the mode of each region by the degrees it dwells on.
  *
  * <p><b>In:</b> METER, FORM, CHORDS, MELODY. <b>Out:</b> regions from the first sample to the last,
  * keys changing at bar lines. <b>Silence</b> gives no regions. <b>Cost:</b> O(bars * keys).
@@ -53,7 +53,12 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
   /** The evidence is tempered, so its posterior is too modest. */
   private static final LearnedCertainty SURE = LearnedCertainty.of("keys", List.of("posterior"));
 
-  private static final float PIN = 100;
+  /** What a key decided by letter gains in each section, about the price of two changes. */
+  private static final double FAVOR = 8;
+
+  /** What is said of a whole song weighs as much as this many nats of evidence. */
+  private static final double HINT = 2;
+
   private static final int RUNNERS_UP = 3;
   private static final int MOST_ACCIDENTALS = 7;
   private static final double WORTH_NAMING = 0.02;
@@ -115,14 +120,18 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
       List<NoteEvent> melody,
       List<Correction.KeyOver> said) {
     float[][] emission = TonicEvidence.of(chords, form, boundaries);
-    ear.ifPresent(heard -> HeardKeys.add(heard, boundaries, settings.earWeight(), emission));
-    boolean[] pinned = pin(emission, boundaries, said);
-    float[][] enters = new float[emission.length][];
-    Arrays.fill(
-        enters, new float[TonicEvidence.KEYS]); // any key may follow: its price is the change
+    TuneEvidence.add(melody, boundaries, settings.tuneWeight(), emission);
+    ear.ifPresent(heard -> HeardKeys.add(heard, boundaries, settings, emission));
+    int[] pinned = pins(emission, boundaries, said);
+    float[][] enters = new float[emission.length][TonicEvidence.KEYS];
     float[] change = changes(form, boundaries, pinned);
-    ChangeChain chain = new ChangeChain(new int[TonicEvidence.KEYS], new float[1][1]);
-    int[] path = settled(chain.path(emission, enters, change), pinned);
+    float[][] motion = KeyCounts.standard().motion(settings.changeToNear());
+    ChangeChain chain = new ChangeChain(IntStream.range(0, motion.length).toArray(), motion);
+    int[] alone = chain.path(emission, enters, change);
+    int[] together =
+        KeysByLetter.decided(alone, emission, motion, -settings.changeOfLetter(), form, boundaries);
+    int[] path = settled(together, pinned);
+    favor(together, alone, emission);
     float[][] posteriors = chain.posteriors(emission, enters, change);
     List<KeyRegion> regions = new ArrayList<>();
     int from = 0;
@@ -142,8 +151,23 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
     return regions;
   }
 
+  /** What was decided by all sections of a letter is evidence in each of them. */
+  private static void favor(int[] together, int[] alone, float[][] emission) {
+    int from = 0;
+    for (int unit = 1; unit <= together.length; unit++) {
+      if (unit == together.length
+          || together[unit] != together[from]
+          || alone[unit] != alone[from]) {
+        for (int i = from; together[from] != alone[from] && i < unit; i++) {
+          emission[i][together[i]] += (float) (FAVOR / (unit - from));
+        }
+        from = unit;
+      }
+    }
+  }
+
   /** Log-score of a change of key before each unit: keys change where sections begin. */
-  private float[] changes(Form form, double[] boundaries, boolean[] pinned) {
+  private float[] changes(Form form, double[] boundaries, int[] pinned) {
     float[] change = new float[boundaries.length - 1];
     Arrays.fill(change, (float) Math.log(settings.changeElsewhere()));
     Set<Integer> lifts = ChordPieces.starts(lifted(form), boundaries);
@@ -172,33 +196,42 @@ public final class ChordKeyEstimator implements Estimator<Keys> {
         .toList();
   }
 
-  /** Holds the units that mostly lie in a said span to its tonic and third; the newest wins. */
-  private static boolean[] pin(
+  /**
+   * Key of the units that mostly lie in a said span, the newest word's, else -1. What was heard
+   * there counts no more, what was said is a hint for the rest of the song.
+   */
+  private static int[] pins(
       float[][] emission, double[] boundaries, List<Correction.KeyOver> said) {
-    boolean[] pinned = new boolean[emission.length];
+    int[] pinned = new int[emission.length];
+    Arrays.fill(pinned, -1);
     for (Correction.KeyOver over : said) {
       int wanted = over.key().tonic().pitchClass() + (over.key().mode().hasMinorThird() ? 12 : 0);
       for (int unit = 0; unit < emission.length; unit++) {
         Span span = new Span(boundaries[unit], boundaries[unit + 1]);
         if (span.overlapSeconds(over.span()) > span.lengthSeconds() / 2) {
-          Arrays.fill(emission[unit], -PIN);
-          emission[unit][wanted] = 0;
-          pinned[unit] = true;
+          pinned[unit] = wanted;
         }
+      }
+    }
+    for (int unit = 0; unit < emission.length; unit++) {
+      if (pinned[unit] >= 0) {
+        Arrays.fill(emission[unit], 0);
+        emission[unit][pinned[unit]] = (float) (HINT / emission.length);
       }
     }
     return pinned;
   }
 
   /** Short regions that nobody asked for take the key before them, or else the one after. */
-  private static int[] settled(int[] path, boolean[] pinned) {
-    int[] out = path.clone();
+  private static int[] settled(int[] path, int[] pinned) {
+    int[] out =
+        IntStream.range(0, path.length).map(i -> pinned[i] >= 0 ? pinned[i] : path[i]).toArray();
     int from = 0;
     for (int unit = 1; unit <= out.length; unit++) {
       if (unit < out.length && out[unit] == out[from]) {
         continue;
       }
-      boolean free = IntStream.range(from, unit).noneMatch(i -> pinned[i]);
+      boolean free = IntStream.range(from, unit).noneMatch(i -> pinned[i] >= 0);
       boolean whole = from == 0 && unit == out.length;
       if (unit - from < SHORTEST_BARS && free && !whole) {
         Arrays.fill(out, from, unit, from > 0 ? out[from - 1] : out[unit]);

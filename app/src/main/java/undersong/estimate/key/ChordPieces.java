@@ -95,12 +95,17 @@ final class ChordPieces {
   static Set<Integer> starts(List<Section> sections, double[] boundaries) {
     Set<Integer> starts = new TreeSet<>();
     for (Section section : sections) {
-      int bar = (int) settled(inBars(section.span().startSeconds(), boundaries));
+      int bar = unitAt(section.span().startSeconds(), boundaries);
       if (bar < boundaries.length - 1) {
         starts.add(bar);
       }
     }
     return starts;
+  }
+
+  /** The bar a moment belongs to, the next one where it comes a little early. */
+  static int unitAt(double seconds, double[] boundaries) {
+    return (int) settled(inBars(seconds, boundaries));
   }
 
   /** A moment as bars since the beginning, its fraction the share of the bar that has passed. */

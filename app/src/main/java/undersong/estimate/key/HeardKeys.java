@@ -32,30 +32,57 @@ final class HeardKeys {
 
   private static final double FLOOR = 0.01;
 
+  /**
+   * The same where keys are compared along the song: that a key is not heard at all says little.
+   */
+  private static final double CHANGE_FLOOR = 0.25;
+
   private HeardKeys() {}
 
-  /** Adds the ear's log-probabilities to the evidence of each unit. */
-  static void add(EarActivations ear, double[] boundaries, double earWeight, float[][] evidence) {
-    FrameMatrix head = ear.head(EarHead.KEY);
-    double weight = earWeight / Math.sqrt(evidence.length);
-    for (int unit = 0; unit < evidence.length; unit++) {
+  /**
+   * Adds what the ear says of each unit. What it says of the song as a whole weighs little, since
+   * it has learned from generated music, whose loops often hide their tonic; where it hears a key
+   * more or less than in the rest of the song, the key has likely changed, and that weighs more.
+   */
+  static void add(
+      EarActivations ear, double[] boundaries, KeySettings settings, float[][] evidence) {
+    double[][] heard = shares(ear.head(EarHead.KEY), boundaries);
+    double tempered = 1 / Math.sqrt(heard.length);
+    for (int key = 0; key < TonicEvidence.KEYS; key++) {
+      double mean = 0;
+      for (double[] unit : heard) {
+        mean += Math.log(unit[key] + CHANGE_FLOOR) / heard.length;
+      }
+      for (int unit = 0; unit < heard.length; unit++) {
+        double more = Math.log(heard[unit][key] + CHANGE_FLOOR) - mean;
+        double said =
+            settings.earWeight() * Math.log(heard[unit][key] + FLOOR)
+                + settings.earChangeWeight() * more;
+        evidence[unit][key] += (float) (tempered * said);
+      }
+    }
+  }
+
+  /** {@code [unit][key]}: the share of what is heard that the key has. */
+  private static double[][] shares(FrameMatrix head, double[] boundaries) {
+    double[][] shares = new double[boundaries.length - 1][TonicEvidence.KEYS];
+    for (int unit = 0; unit < shares.length; unit++) {
       int from = head.clock().frameAt(boundaries[unit]);
       int to =
           Math.min(head.frames(), Math.max(from + 1, head.clock().frameAt(boundaries[unit + 1])));
-      double[] sums = new double[TonicEvidence.KEYS];
       double all = 1e-9;
       for (int frame = from; frame < to; frame++) {
         for (int bin = 0; bin < head.bins(); bin++) {
-          boolean minor = MODES[bin / 12].hasMinorThird();
           double share = PRIOR[bin / 12] * head.at(frame, bin);
-          sums[bin % 12 + (minor ? 12 : 0)] += share;
+          shares[unit][bin % 12 + (MODES[bin / 12].hasMinorThird() ? 12 : 0)] += share;
           all += share;
         }
       }
-      for (int key = 0; key < sums.length; key++) {
-        evidence[unit][key] += (float) (weight * Math.log(sums[key] / all + FLOOR));
+      for (int key = 0; key < shares[unit].length; key++) {
+        shares[unit][key] /= all;
       }
     }
+    return shares;
   }
 
   /**

@@ -6,15 +6,15 @@ import java.util.List;
 import java.util.Map;
 import undersong.reading.ChordSpan;
 import undersong.reading.NoteEvent;
-import undersong.theory.ChordQuality;
 import undersong.theory.ChordSymbol;
 import undersong.theory.Mode;
 import undersong.time.Span;
 
 /**
  * Tells the mode of a region once its tonic and third are known, by the degrees that differ: which
- * second, fourth, sixth and seventh the chords and the tune dwell on. Sevenths on top of a dominant
- * chord are left out, so that a blues is not mixolydian for its I7 alone.
+ * second, fourth, sixth and seventh the chords and the tune dwell on. The seventh on top of a tonic
+ * chord is left out, so that a blues is not mixolydian for its I7 alone; so is the third of a
+ * dominant of the dominant, so that II7 V does not make a song lydian.
  */
 final class ModeTeller {
   private static final double MELODY_WEIGHT = 0.5;
@@ -29,6 +29,10 @@ final class ModeTeller {
   private static final double COLOR = 0.03;
 
   private static final double HEARD_WEIGHT = 0.5;
+  private static final int MAJOR_THIRD = 4;
+  private static final int SECOND = 2;
+  private static final int FIFTH = 7;
+  private static final int MINOR_SEVENTH = 10;
 
   private ModeTeller() {}
 
@@ -85,11 +89,17 @@ final class ModeTeller {
   private static double[] weights(
       int tonic, Span region, List<ChordSpan> chords, List<NoteEvent> melody) {
     double[] weights = new double[12];
-    for (ChordSpan span : chords) {
-      if (span.symbol() instanceof ChordSymbol.Chord chord) {
-        double overlap = span.span().overlapSeconds(region);
-        for (int semitones : triadAndMajorSeventh(chord.quality())) {
-          weights[Math.floorMod(chord.root().pitchClass() + semitones - tonic, 12)] += overlap;
+    for (int i = 0; i < chords.size(); i++) {
+      ChordSpan span = chords.get(i);
+      double overlap = span.span().overlapSeconds(region);
+      if (overlap > 0 && span.symbol() instanceof ChordSymbol.Chord chord) {
+        int root = Math.floorMod(chord.root().pitchClass() - tonic, 12);
+        boolean leads = i + 1 < chords.size() && leadsToFifth(root, chords.get(i + 1), tonic);
+        for (int semitones : chord.quality().semitones()) {
+          boolean blue = root == 0 && semitones == MINOR_SEVENTH && chord.quality().hasMajorThird();
+          if (!blue && !(leads && semitones == MAJOR_THIRD)) {
+            weights[(root + semitones) % 12] += overlap;
+          }
         }
       }
     }
@@ -100,9 +110,10 @@ final class ModeTeller {
     return weights;
   }
 
-  private static int[] triadAndMajorSeventh(ChordQuality quality) {
-    return java.util.Arrays.stream(quality.semitones())
-        .filter(s -> s < 10 || (s == 10 && !quality.hasMajorThird()) || s == 11)
-        .toArray();
+  /** Whether a chord on the second degree leads to the fifth. */
+  private static boolean leadsToFifth(int root, ChordSpan next, int tonic) {
+    return root == SECOND
+        && next.symbol() instanceof ChordSymbol.Chord target
+        && Math.floorMod(target.root().pitchClass() - tonic, 12) == FIFTH;
   }
 }

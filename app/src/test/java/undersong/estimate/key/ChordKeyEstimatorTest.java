@@ -24,6 +24,7 @@ import undersong.reading.Keys;
 import undersong.reading.Melody;
 import undersong.reading.Member;
 import undersong.reading.Meter;
+import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.reading.Section;
 import undersong.reading.TimeSignature;
@@ -141,6 +142,30 @@ class ChordKeyEstimatorTest {
     List<KeyRegion> regions = hear(reading).regions();
     assertThat(regions).extracting(r -> r.key().toString()).containsExactly("C major", "D major");
     assertThat(regions.get(1).span().startSeconds()).isEqualTo(32);
+  }
+
+  /** A loop of A minor and C is in the key on whose tonic and fifth its tune dwells. */
+  @Test
+  void listensToWhereTheTuneDwells() {
+    String[] loop = times(6, "A:min F:maj C:maj G:maj");
+    assertThat(hear(sung(loop, 60, 64, 67)).mainKey().orElseThrow()).hasToString("C major");
+    assertThat(hear(sung(loop, 69, 69, 76)).mainKey().orElseThrow()).hasToString("A natural minor");
+  }
+
+  private static Reading sung(String[] chords, int... pitches) {
+    List<NoteEvent> notes = new ArrayList<>();
+    for (int i = 0; i < 4 * chords.length; i++) {
+      Span span = new Span(0.5 * i, 0.5 * i + 0.45);
+      notes.add(new NoteEvent(span, pitches[i % pitches.length], 0.9));
+    }
+    return reading(chords).with(Facet.MELODY, Derived.of(new Melody(notes)));
+  }
+
+  /** The dominant of the dominant raises the fourth degree for a bar and makes nothing lydian. */
+  @Test
+  void takesTheDominantOfTheDominantForWhatItIs() {
+    Keys keys = hear(reading(times(4, "Bb:maj Bb:maj C:7 C:7 F:7 F:7 Bb:maj Bb:maj")));
+    assertThat(keys.mainKey().orElseThrow()).hasToString("Bb major");
   }
 
   @Test
