@@ -1,6 +1,7 @@
 package undersong.estimate.meter;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -35,6 +36,9 @@ public final class BarChainMeterEstimator implements Estimator<Meter> {
   private static final double RECURRENCE_WORTH = 3;
   private static final double CUT_COST = 14;
   private static final double CHANGE_COST = 16;
+
+  /** Dotted quarters are hardly ever quicker (110 a minute); common practice, no source. */
+  private static final double QUICK_BEAT_SECONDS = 60 / 110.0;
 
   /** With pins, the program's own ear counts less, so that neighbors follow the listener. */
   private static final double PINNED_SHARE = 0.3;
@@ -74,12 +78,23 @@ public final class BarChainMeterEstimator implements Estimator<Meter> {
     }
     List<Correction> unplaced = new ArrayList<>(pins.unplaced());
     unplaced.addAll(pins.broken(beatInBar, length));
+    boolean inThrees = compound && !isQuickWaltz(grid, length);
     Meter meter =
         new Meter(
-            bars(grid, beatInBar, length, pins, compound),
+            bars(grid, beatInBar, length, pins, inThrees),
             pins.isEmpty() ? probability(posterior, places) : 1,
-            others(posterior, lengths, compound, places));
+            others(posterior, lengths, inThrees, places));
     return new Derived<>(meter, unplaced);
+  }
+
+  /**
+   * Three quick beats to a bar: what the ear hears divided in three is the bar, not the beat. It
+   * knows no bars of three beats that each divide in three.
+   */
+  private static boolean isQuickWaltz(BeatGrid grid, int[] length) {
+    long threes = Arrays.stream(length).filter(beats -> beats == 3).count();
+    double seconds = grid.secondsAt(grid.size() - 1) - grid.secondsAt(0);
+    return 2 * threes > length.length && seconds < QUICK_BEAT_SECONDS * (grid.size() - 1);
   }
 
   /** Worth of each place on each beat: what the strokes say, and how the rhythm returns. */
