@@ -129,20 +129,24 @@ def report(facet, rows):
 
 
 def main():
-    facets = read(sys.argv[1])
-    lines = ["# How sure statements are: facet, evidence, weight of its log-odds. Fitted by training/certainty.py."]
+    """Arguments: rows, table, and where not all facets are to be fitted anew, those that are."""
+    facets, only = read(sys.argv[1]), sys.argv[3:] or SCALED
+    lines = {}
     for facet, rows in sorted(facets.items()):
         report(facet, rows)
         weights, temper = tempered(rows)
         print(f"  tempered by slope {temper[0]:.2f}, bias {temper[1]:+.2f}:",
               ", ".join(f"{n} {w:.2f}" for n, w in zip(rows.names + ["bias"], weights)))
-        if facet in SCALED:
-            lines += [f"{facet} {n} {w:.4f}" for n, w in zip(rows.names + ["bias"], weights)]
-    missing = [facet for facet in SCALED if facet not in facets]
+        lines[facet] = [f"{facet} {n} {w:.4f}" for n, w in zip(rows.names + ["bias"], weights)]
+    missing = [facet for facet in only if facet not in facets]
     if missing:
         raise SystemExit(f"Nothing written: no rows of {', '.join(missing)}, which the table must hold.")
     if len(sys.argv) > 2:
-        Path(sys.argv[2]).write_text("\n".join(lines) + "\n")
+        table = Path(sys.argv[2])
+        for facet in set(SCALED) - set(only):
+            lines[facet] = [line for line in table.read_text().splitlines() if line.startswith(facet + " ")]
+        head = "# How sure statements are: facet, evidence, weight of its log-odds. Fitted by training/certainty.py."
+        table.write_text("\n".join([head] + [line for facet in SCALED for line in lines[facet]]) + "\n")
 
 
 if __name__ == "__main__":

@@ -31,7 +31,7 @@ public record KeySettings(
    */
   public static final KeySettings DEFAULTS =
       new KeySettings(
-          0.07, 2.4, 0.3, Math.exp(-3.5), Math.exp(-6), Math.exp(-0.3), Math.exp(-2), -3.5);
+          0.07, 2.4, 0.1, Math.exp(-3.5), Math.exp(-6), Math.exp(-0.3), Math.exp(-2), -3.5);
 
   public KeySettings {
     for (double weight : new double[] {earWeight, earChangeWeight, tuneWeight}) {

@@ -24,7 +24,6 @@ import undersong.reading.Keys;
 import undersong.reading.Melody;
 import undersong.reading.Member;
 import undersong.reading.Meter;
-import undersong.reading.NoteEvent;
 import undersong.reading.Reading;
 import undersong.reading.Section;
 import undersong.reading.TimeSignature;
@@ -142,23 +141,6 @@ class ChordKeyEstimatorTest {
     List<KeyRegion> regions = hear(reading).regions();
     assertThat(regions).extracting(r -> r.key().toString()).containsExactly("C major", "D major");
     assertThat(regions.get(1).span().startSeconds()).isEqualTo(32);
-  }
-
-  /** A loop of A minor and C is in the key on whose tonic and fifth its tune dwells. */
-  @Test
-  void listensToWhereTheTuneDwells() {
-    String[] loop = times(6, "A:min F:maj C:maj G:maj");
-    assertThat(hear(sung(loop, 60, 64, 67)).mainKey().orElseThrow()).hasToString("C major");
-    assertThat(hear(sung(loop, 69, 69, 76)).mainKey().orElseThrow()).hasToString("A natural minor");
-  }
-
-  private static Reading sung(String[] chords, int... pitches) {
-    List<NoteEvent> notes = new ArrayList<>();
-    for (int i = 0; i < 4 * chords.length; i++) {
-      Span span = new Span(0.5 * i, 0.5 * i + 0.45);
-      notes.add(new NoteEvent(span, pitches[i % pitches.length], 0.9));
-    }
-    return reading(chords).with(Facet.MELODY, Derived.of(new Melody(notes)));
   }
 
   /** The dominant of the dominant raises the fourth degree for a bar and makes nothing lydian. */

@@ -41,6 +41,23 @@ class OpenDataTest {
         .allSatisfy(c -> assertThat(c.tune()).hasSizeGreaterThan(60));
   }
 
+  /** Four of five dance tunes end on the tonic that is written: the notes are read as they are. */
+  @Test
+  void readsFolkTunes() throws IOException {
+    Harvest<Chart> harvest = FolkTuneReader.readAll(folder.resolve("nottingham"));
+    System.out.printf("nottingham: %d read%n", harvest.read().size());
+    assertThat(harvest.read().size() + harvest.refused().size()).isEqualTo(883);
+    assertThat(harvest.read()).hasSizeGreaterThan(700);
+    long home =
+        harvest.read().stream()
+            .filter(
+                c ->
+                    Math.floorMod(c.tune().get(c.tune().size() - 1).midiPitch(), 12)
+                        == c.bars().get(0).key().tonic())
+            .count();
+    assertThat((double) home / harvest.read().size()).isGreaterThan(0.75);
+  }
+
   @Test
   void readsTheRockCorpus() throws IOException {
     Path rock = folder.resolve("rock-corpus-rs200");
