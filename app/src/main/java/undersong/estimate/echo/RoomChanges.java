@@ -14,10 +14,15 @@ public final class RoomChanges {
    *
    * @param leastDb the smallest difference that is told
    * @param wanders how many standard errors it must be
+   * @param least how sure both levels must be
    */
-  public record Settings(double leastDb, double wanders) {
-    public static final Settings AMBIENT = new Settings(2.5, 4);
-    public static final Settings HEARD = new Settings(3.5, 3);
+  public record Settings(double leastDb, double wanders, double least) {
+    /**
+     * Without the ear a wide section passes for a wet one: only what a listener said is compared.
+     */
+    public static final Settings AMBIENT = new Settings(2.5, 4, 1);
+
+    public static final Settings HEARD = new Settings(3.5, 3, 0);
   }
 
   /** What is heard within so many seconds is one word, not many. */
@@ -38,6 +43,7 @@ public final class RoomChanges {
       double change = before == null ? 0 : room.wetToDryDb() - before.wetToDryDb();
       boolean tell =
           before != null
+              && Math.min(room.probability(), before.probability()) >= settings.least
               && room.span().startSeconds() - before.span().endSeconds() < NEXT_SECONDS
               && Math.abs(change) >= settings.leastDb
               && Math.abs(change) >= settings.wanders * Math.hypot(error(room), error(before));

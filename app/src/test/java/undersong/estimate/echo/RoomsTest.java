@@ -43,7 +43,7 @@ class RoomsTest {
     List<Span> sections = List.of(FIRST, SECOND);
     List<Expected> expected = new HeardRoom(settings, NOTHING_BESIDE).heard(room, sections);
     return RoomChanges.told(
-        new RoomTeller(AS_MEASURED).told(sections, expected), new RoomChanges.Settings(4, 1));
+        new RoomTeller(AS_MEASURED).told(sections, expected), new RoomChanges.Settings(4, 1, 0));
   }
 
   /** Class 6 is 0.15 * sqrt(30) = 0.82 s; class 7 of the level is -12 dB. */
@@ -127,8 +127,21 @@ class RoomsTest {
     assertThat(told(List.of(steady, wandering))).isZero();
   }
 
+  @Test
+  void withoutTheEarOnlyWhatAListenerSaidIsCompared() {
+    RoomChanges.Settings ambient = RoomChanges.Settings.AMBIENT;
+    List<Reverb> measured = List.of(room(FIRST, -20, 0), room(SECOND, -10, 0));
+    List<Reverb> said =
+        measured.stream()
+            .map(r -> new Reverb(r.span(), r.decaySeconds(), r.wetToDryDb(), 0, 0, 1))
+            .toList();
+
+    assertThat(RoomChanges.told(measured, ambient).get(1).changeDb()).isZero();
+    assertThat(RoomChanges.told(said, ambient).get(1).changeDb()).isEqualTo(10);
+  }
+
   private static double told(List<Reverb> rooms) {
-    return RoomChanges.told(rooms, new RoomChanges.Settings(4, 2)).get(1).changeDb();
+    return RoomChanges.told(rooms, new RoomChanges.Settings(4, 2, 0)).get(1).changeDb();
   }
 
   private static Reverb room(Span span, double wet, double wander) {

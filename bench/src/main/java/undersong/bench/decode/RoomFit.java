@@ -238,11 +238,11 @@ public final class RoomFit {
   /** The settings with which most changes are told rightly over the sections as heard. */
   private RoomChanges.Settings changes(Maker maker, RoomTeller.Settings settings) {
     List<List<Reverb>> told = copies.stream().map(c -> told(c, maker, settings, c.heard)).toList();
-    RoomChanges.Settings best = RoomChanges.Settings.AMBIENT;
+    RoomChanges.Settings best = RoomChanges.Settings.HEARD;
     double most = -1;
     for (double leastDb : new double[] {2, 2.5, 3, 3.5, 4, 4.5, 5, 6}) {
       for (double wanders : new double[] {0, 1, 2, 3, 4, 5}) {
-        RoomChanges.Settings tried = new RoomChanges.Settings(leastDb, wanders);
+        RoomChanges.Settings tried = new RoomChanges.Settings(leastDb, wanders, 0);
         double f = changesF(told, tried);
         if (f > most) {
           most = f;
