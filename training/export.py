@@ -1,6 +1,6 @@
 """Writes the trained network as three ONNX files, one a stage (weights stored in 16 bits, cast when loaded), and ear.json.
 
-    python3 export.py --run RUN --out FOLDER [--report report.json]
+    python3 export.py --run RUN --out FOLDER [--report report.json] [--only room]
 
 Needs the packages onnx and onnxruntime; compares the exported model with PyTorch and times it on two threads.
 """
@@ -58,11 +58,23 @@ class Follow(Look):
 
     def forward(self, planes, context, no_bass):
         trunk = torch.cat([no_bass.new_zeros(*no_bass.shape[:2], sum(self.network.sizes)), no_bass], 2)
-        out = self.network.outputs(trunk, self.network.follow(planes, context))
+        out = self.network.outputs(trunk, self.network.follow(planes, context), None)
         return tuple(out[name] for name in self.outputs)
 
 
+class Room(Look):
+    """Stands apart: the room, from the spectra alone."""
+
+    inputs, outputs = ("rhythm",), ("room",)
+    axes = {"rhythm": 2, "room": 1}
+
+    def forward(self, rhythm):
+        return self.network.room(rhythm)
+
+
 STAGES = {"look": Look, "think": Think, "follow": Follow}
+# Stages that a model may lack.
+MORE_STAGES = {"room": Room}
 
 
 def trained(run):
@@ -72,10 +84,11 @@ def trained(run):
 
 
 @torch.no_grad()
-def write_stages(network, folder):
-    """Writes look.onnx, think.onnx and follow.onnx into ``folder``."""
+def write_stages(network, folder, stages):
+    """Writes the ONNX files of the given stages into ``folder``."""
     given = dict(tonal=torch.rand(1, 3, 400, 264) * 3, rhythm=torch.rand(1, 1, 400, 90) * 3)
-    for name, stage in STAGES.items():
+    for name in stages:
+        stage = {**STAGES, **MORE_STAGES}[name]
         # The wrapper must be in evaluation mode itself: the exporter restores its mode, and with it the network's.
         wrapped = stage(network).eval()
         arguments = tuple(given[i] for i in stage.inputs)
@@ -181,6 +194,7 @@ def main():
     parser.add_argument("--run", required=True)
     parser.add_argument("--out", required=True)
     parser.add_argument("--report")
+    parser.add_argument("--only", choices=["room"], help="write this stage alone; to be named in ear.json by hand, its file counted in sha256")
     parser.add_argument("--no-compare", dest="compare", action="store_false", help="without onnxruntime")
     options = parser.parse_args()
     out = Path(options.out)
@@ -189,10 +203,13 @@ def main():
     network = trained(options.run)
     full = Path(options.run) / "full"
     full.mkdir(exist_ok=True)
-    write_stages(network, full)
-    for name in STAGES:
+    stages = [options.only] if options.only else list(STAGES)
+    write_stages(network, full, stages)
+    for name in stages:
         store_in_half(str(full / f"{name}.onnx"), str(out / f"{name}.onnx"))
     report = json.loads(Path(options.report).read_text()) if options.report else {}
+    if options.only:
+        return
     (out / "ear.json").write_text(json.dumps(description(out, options.run, report), indent=1) + "\n")
     facts = dict(parameters=sum(p.numel() for p in network.parameters()), bytes=sum((out / f"{n}.onnx").stat().st_size for n in STAGES))
     if options.compare:

@@ -11,8 +11,9 @@ import torch
 from ear import labels
 from ear.clip import draw_batch, draw_clip
 from ear.dice import Dice
-from ear.effects import Mixer
+from ear.effects import DRY, Mixer
 from ear.features import Features
+from ear.losses import decay_classes, wetness_classes
 from ear.notes import BACKING, BUSES, COMP, LEAD, NOTE_FIELDS, TEXTURE, NoteSheet, pitch_offsets
 from ear.soundfont import ZONE_FIELDS
 from ear.supply import heard_lags
@@ -109,8 +110,10 @@ class Delays(unittest.TestCase):
         mask = torch.zeros(1, len(BUSES))
         mask[0, LEAD] = 1
         echo = dict(settings=torch.tensor([[0.6, 0.6, 0.0, 8000.0]]), buses=mask, sent=sent)
+        room = dict(settings=torch.zeros(1, 6), buses=torch.zeros(1, len(BUSES)), sent=torch.ones(1, 200))
         mixer = Mixer("cpu", samples, torch.Generator().manual_seed(5))
-        _, audibility = mixer(buses, torch.zeros(1, len(BUSES)), torch.zeros(1, len(BUSES)), echo)
+        _, audibility, wetness = mixer(buses, torch.zeros(1, len(BUSES)), torch.zeros(1, len(BUSES)), echo, room)
+        self.assertLessEqual(float(wetness[0, 0, 25:45].max()), DRY)
         self.assertGreater(float(audibility[0, 58:62].min()), -6)
         self.assertLess(float(audibility[0, 133:137].max()), -32)
         lags = heard_lags(echo["settings"][:, :1], audibility)[0]
@@ -134,6 +137,46 @@ class Delays(unittest.TestCase):
         self.assertEqual(manners, {True, False})
 
 
+class Rooms(unittest.TestCase):
+    SECONDS = (2.0, 1.5, 1.0, 0.6)
+
+    def test_a_room_falls_as_long_as_its_settings_say(self):
+        # Source of the measure: ISO 3382-1, backward integration of the squared impulse response, fall from -5 to -25 dB, times three
+        # (as remembered). The mean over several rooms of equal settings, since each is one noise.
+        mixer = Mixer("cpu", 4 * SAMPLES, torch.Generator().manual_seed(4))
+        settings = torch.tensor([[*self.SECONDS, 0.02, 20000.0]]).repeat(6, 1)
+        room = mixer.room(settings)
+        for (low, high), seconds in zip(labels.ROOM_BANDS_HERTZ, self.SECONDS):
+            middle = math.sqrt(low * high)
+            narrow = torch.exp(-0.5 * (torch.log2(mixer.hertz.clamp(min=1) / middle) / 0.15).square())   # no edges, so it hardly rings
+            power = torch.fft.irfft(room * narrow, mixer.length).roll(SAMPLES // 2, 1)[:, : 4 * SAMPLES].square().double().numpy()
+            fall = 10 * np.log10(power[:, ::-1].cumsum(1)[:, ::-1] / power.sum(1, keepdims=True) + 1e-12)
+            told = 3 * np.mean([(np.argmax(row < -25) - np.argmax(row < -5)) / SAMPLES for row in fall])
+            self.assertAlmostEqual(told / seconds, 1, delta=0.15, msg=f"{low} to {high} Hz")
+
+    def test_wetness_is_the_level_of_what_is_reverberant_by_section(self):
+        # Steady noise into a room of energy 1 at half its amplitude: 6 dB below what is direct; then 20 dB less, then nothing.
+        samples = 12 * SAMPLES
+        buses = torch.zeros(1, len(BUSES), samples)
+        buses[0, COMP] = torch.randn(samples, generator=torch.Generator().manual_seed(1)) * 0.1
+        sent = torch.ones(1, 600)
+        sent[0, 200:400], sent[0, 400:] = 0.1, 0.0
+        half = torch.zeros(1, len(BUSES))
+        half[0, COMP] = 0.5
+        mixer = Mixer("cpu", samples, torch.Generator().manual_seed(2), worn=False)
+        echo = dict(settings=torch.zeros(1, 4), buses=torch.zeros(1, len(BUSES)), sent=torch.zeros(1, 600))
+        room = dict(settings=torch.tensor([[0.3, 0.3, 0.3, 0.3, 0.0, 20000.0]]), buses=half, sent=sent)
+        _, _, wetness = mixer(buses, torch.zeros(1, len(BUSES)), torch.zeros(1, len(BUSES)), echo, room)
+        self.assertAlmostEqual(float(wetness[0, 0, 100]), -6, delta=1.5)
+        self.assertAlmostEqual(float(wetness[0, 0, 300]), -26, delta=1.5)
+        self.assertLess(float(wetness[0, 0, 530]), -60)
+
+    def test_classes_run_from_shortest_to_longest_and_from_driest_to_wettest(self):
+        told = decay_classes(torch.tensor([0.1, labels.SHORTEST_DECAY_SECONDS, 0.15 * math.sqrt(30), labels.LONGEST_DECAY_SECONDS, 9.0]))
+        np.testing.assert_allclose(told.numpy(), [0, 0, 6, 12, 12], atol=1e-4)
+        np.testing.assert_allclose(wetness_classes(torch.tensor([DRY, -33.0, -18.0, 3.0])).numpy(), [0, 0, 5, 11], atol=1e-4)
+
+
 class WholeClips(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
@@ -145,8 +188,8 @@ class WholeClips(unittest.TestCase):
         generator = torch.Generator().manual_seed(2)
         synthesizer = Synthesizer("cpu", FOLDER.name, generator=generator)
         cls.buses = synthesizer.buses(tensors["notes"], tensors["timbres"], tensors["harmonics"], cls.clips, samples)
-        echo = {name: tensors["echo_" + name] for name in ("settings", "buses", "sent")}
-        cls.mixed, _ = Mixer("cpu", samples, generator)(cls.buses, tensors["gains"], tensors["drive"], echo)
+        echo, room = ({name: tensors[f"{kind}_{name}"] for name in ("settings", "buses", "sent")} for kind in ("echo", "room"))
+        cls.mixed, *_ = Mixer("cpu", samples, generator)(cls.buses, tensors["gains"], tensors["drive"], echo, room)
         pitched = cls.buses[:, 1:].sum(1)
         cls.tonal, _ = Features()(Features.scale(pitched))
 

@@ -43,6 +43,8 @@ def arguments():
     parser.add_argument("--soundfont", action="append", default=[], help="may be given several times")
     parser.add_argument("--kernels", default="build", help="folder for the compiled voice kernel")
     parser.add_argument("--compile", action="store_true")
+    parser.add_argument("--only", choices=["room"], help="learn this part of the network and leave the rest as it is")
+    parser.add_argument("--unworn", action="store_true", help="leave out what wears a recording down (Mixer.worn), to see what it is good for")
     parser.add_argument("--log-every", type=int, default=100)
     parser.add_argument("--save-every", type=int, default=0, help="also save whenever this many steps are done, in case the machine goes away")
     return parser.parse_args()
@@ -64,18 +66,19 @@ class Trainer:
         self.network = ListeningNetwork().to(device)
         if device == "cuda":
             self.network = self.network.to(memory_format=torch.channels_last)
+        self.learning = self.network.room if options.only else self.network
         self.average = {k: v.detach().clone() for k, v in self.network.state_dict().items()}
-        self.optimizer = torch.optim.AdamW(self.network.parameters(), lr=options.rate, weight_decay=1e-2, betas=(0.9, 0.98))
+        self.optimizer = torch.optim.AdamW(self.learning.parameters(), lr=options.rate, weight_decay=1e-2, betas=(0.9, 0.98))
         self.step, self.history = 0, []
         if options.resume:
             state = checkpoints.restore(options.resume, self.network, self.average, self.optimizer)
             self.step, self.history = state["step"], state["history"]
             torch.manual_seed(options.seed + self.step + 1_000_000 * RANK)
         material = supply.Material(options.charts, options.soundfont)
-        self.renderer = supply.Renderer(device, options.kernels, material, options.clip_seconds)
+        self.renderer = supply.Renderer(device, options.kernels, material, options.clip_seconds, worn=not options.unworn)
         self.batches = supply.stream(material, options.clips, options.seed * 100_000_000, self.step * WORLD + RANK, options.workers,
                                      options.clip_seconds, WORLD)
-        self.forward = torch.compile(self.network) if options.compile else self.network
+        self.forward = torch.compile(self.learning) if options.compile else self.learning
         self.decay_from, self.decay_steps = None, options.decay_steps
         if options.decay_steps:
             self.decay_from = self.step
@@ -98,17 +101,18 @@ class Trainer:
         if options.device == "cuda":
             tonal = tonal.to(memory_format=torch.channels_last)
         with torch.autocast(options.device, dtype=torch.bfloat16, enabled=options.device == "cuda"):
-            out = self.forward(tonal, rhythm)
-        each = losses.by_head({name: logits.float() for name, logits in out.items()}, batch)
+            out = {"room": self.forward(rhythm)} if options.only else self.forward(tonal, rhythm)
+        out = {name: logits.float() for name, logits in out.items()}
+        each = {"room": losses.room(out["room"], batch)} if options.only else losses.by_head(out, batch)
         loss = losses.total(each)
         for group in self.optimizer.param_groups:
             group["lr"] = self.rate()
         self.optimizer.zero_grad(set_to_none=True)
         loss.backward()
         self._share_gradients()
-        torch.nn.utils.clip_grad_norm_(self.network.parameters(), 2.0)
+        torch.nn.utils.clip_grad_norm_(self.learning.parameters(), 2.0)
         # A bad step must change nothing, and asking the GPU whether it was bad would stall it.
-        for parameter in self.network.parameters():
+        for parameter in self.learning.parameters():
             if parameter.grad is not None:
                 torch.nan_to_num_(parameter.grad, 0.0, 0.0, 0.0)
         self.optimizer.step()
@@ -124,7 +128,7 @@ class Trainer:
         """Averages the gradients over all GPUs."""
         if WORLD == 1:
             return
-        gradients = [p.grad for p in self.network.parameters() if p.grad is not None]
+        gradients = [p.grad for p in self.learning.parameters() if p.grad is not None]
         joined = torch.cat([g.flatten() for g in gradients])
         torch.distributed.all_reduce(joined)
         joined /= WORLD

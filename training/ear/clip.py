@@ -1,11 +1,11 @@
-"""One random clip from a seed: notes for the voice kernel, mixing parameters, delays and frame labels."""
+"""One random clip from a seed: notes for the voice kernel, mixing parameters, delay, room and frame labels."""
 
 import hashlib
 import sys
 
 import numpy as np
 
-from ear import bass, comping, drums, echoes, melody, timeline
+from ear import bass, comping, drums, echoes, melody, rooms, timeline
 from ear.annotate import Annotator
 from ear.dice import Dice
 from ear.labels import FRAMES_PER_SECOND, SAMPLE_RATE_HZ
@@ -17,7 +17,7 @@ SPARE_SEEDS = 50_000_000_000
 
 
 def draw_clip(seed, charts=None, soundfonts=None, clip_seconds=CLIP_SECONDS):
-    """A dictionary of arrays: notes, timbres, harmonics, gains (dB a bus), drive (a bus), the delay (echoes.draw) and the labels.
+    """A dictionary of arrays: notes, timbres, harmonics, gains (dB a bus), drive (a bus), the delay (echoes.draw), the room (rooms.draw) and the labels.
 
     Equal arguments give equal notes and labels bit for bit.
     """
@@ -42,7 +42,7 @@ def draw_clip(seed, charts=None, soundfonts=None, clip_seconds=CLIP_SECONDS):
     _bounded(song, lead, second)
     notes, timbres, harmonics = song.sheet.arrays()
     out = dict(notes=notes, timbres=timbres, harmonics=harmonics, gains=np.array(gains, np.float32),
-               drive=np.array(drive, np.float32), **echoes.draw(dice, song))
+               drive=np.array(drive, np.float32), **echoes.draw(dice, song), **rooms.draw(dice, song))
     out.update(Annotator(song, int(clip_seconds * FRAMES_PER_SECOND)).all(lead, second))
     return out
 

@@ -5,23 +5,27 @@ import math
 import torch
 import torch.nn.functional as F
 
-from ear.labels import HOP_SAMPLES, SAMPLE_RATE_HZ
+from ear.labels import FRAMES_PER_SECOND, HOP_SAMPLES, ROOM_BANDS_HERTZ, SAMPLE_RATE_HZ
 from ear.notes import BASS, BUSES, DRUMS
 
-REVERB_SECONDS = 1.4
+# As long as a room is played; what rings on after it is 46 dB or more below its beginning.
+ROOM_SECONDS = 3.5
+# How often and over which time the level of a room against what is direct is measured.
+WETNESS_FRAMES, WETNESS_SECONDS = 5, 3.0
+DRY, SILENT = -100.0, 1000.0
 
 
 def fast_length(samples):
     """The next FFT length of the form 2^a * 9 or 2^a * 15 and the like that leaves room for tails."""
-    need = samples + int(1.5 * SAMPLE_RATE_HZ)
+    need = samples + int((ROOM_SECONDS + 0.1) * SAMPLE_RATE_HZ)
     return min(m << a for m in (1, 3, 5, 9, 15) for a in range(30) if m << a >= need)
 
 
 class Mixer:
-    """Random processing of a batch; every call draws new settings from ``generator``."""
+    """Random processing of a batch; every call draws new settings from ``generator``. Without ``worn`` it only mixes."""
 
-    def __init__(self, device, samples, generator=None):
-        self.device, self.samples, self.generator = device, samples, generator
+    def __init__(self, device, samples, generator=None, worn=True):
+        self.device, self.samples, self.generator, self.wears = device, samples, generator, worn
         self.length = fast_length(samples)
         self.hertz = torch.fft.rfftfreq(self.length, 1 / SAMPLE_RATE_HZ).to(device)
         place = torch.log2(self.hertz.clamp(min=30) / 30) / math.log2(11025 / 30) * 255
@@ -57,13 +61,27 @@ class Mixer:
         driven = driven / (driven.square().mean(-1, keepdim=True).sqrt() * 10 + 1e-3)
         return torch.where(amount > 0, driven, x) * 10 ** (gains[..., None] / 20)
 
-    def room(self, clips):
-        """Spectrum of a decaying noise [clips, bins]: one room a clip."""
-        t = torch.arange(int(REVERB_SECONDS * SAMPLE_RATE_HZ), device=self.device) / SAMPLE_RATE_HZ
-        seconds, before = 0.08 + 1.2 * self.random(clips, 1) ** 2, 0.04 * self.random(clips, 1)
-        response = self.normal(clips, len(t)) * torch.exp(-6.9 * (t - before).clamp(min=0) / seconds) * (t >= before)
+    def room(self, settings):
+        """Spectrum [clips, bins] of noise that decays as rooms.SETTINGS say, of energy 1; zero where there is no room."""
+        clips, samples, size = len(settings), int(ROOM_SECONDS * SAMPLE_RATE_HZ), 512
+        window = torch.hann_window(size, device=self.device)
+        noise = torch.stft(self.normal(clips, samples), size, size // 4, size, window, return_complex=True)
+        hertz = torch.fft.rfftfreq(size, 1 / SAMPLE_RATE_HZ).to(self.device)
+        t = torch.arange(noise.shape[2], device=self.device) * (size // 4) / SAMPLE_RATE_HZ - settings[:, 4, None, None]
+        envelope = torch.exp(-math.log(1000) * t.clamp(min=0) / self.decay(settings, hertz)[..., None]) * (t >= 0)
+        response = torch.istft(noise * envelope, size, size // 4, size, window, length=samples)
         response = response / response.square().sum(1, keepdim=True).sqrt()
-        return torch.fft.rfft(response, self.length) * (1 + (self.hertz / (1500 + 7000 * self.random(clips, 1))).square()).rsqrt()
+        corner = settings[:, 5:6]
+        return torch.fft.rfft(response, self.length) * (1 + (self.hertz / corner.clamp(min=1.0)).square()).rsqrt() * (corner > 0)
+
+    @staticmethod
+    def decay(settings, hertz):
+        """Decay times [clips, frequencies]: those of the bands at their middles, between them even on logarithmic scales."""
+        middles = torch.tensor([math.log2(math.sqrt(low * high)) for low, high in ROOM_BANDS_HERTZ], device=hertz.device)
+        at = (torch.log2(hertz.clamp(min=1.0)).clamp(float(middles[0]), float(middles[-1])) - middles[0]) / (middles[1] - middles[0])
+        index = at.floor().long().clamp(max=len(middles) - 2)
+        part, logs = at - index, torch.log(settings[:, : len(middles)].clamp(min=0.05))
+        return torch.exp(logs[:, index] * (1 - part) + logs[:, index + 1] * part)
 
     def copies(self, settings):
         """Spectrum [clips, bins] of a delay that feeds back through a low pass; zero where the lag is."""
@@ -73,26 +91,45 @@ class Mixer:
         later = torch.polar(dull, angle)
         return first * later / (1 - feedback * later)
 
-    def spatial(self, x, echo):
-        """Equalizes every bus, sends it to the room and to the delay, and sums; the spectra of the sum and of the copies in it.
+    def spatial(self, x, echo, room):
+        """Equalizes every bus and sends it to the delay and to the room: the spectra of what is direct, of the room, and of the copies.
 
-        ``echo`` holds what echoes.draw tells: settings, buses and, frame by frame, what is sent in.
+        ``echo`` and ``room`` hold what echoes.draw and rooms.draw tell: settings, buses and, frame by frame, what is sent in.
         """
-        clips, room = len(x), self.room(len(x))
-        wet = self.random(clips, 1) ** 1.7 * self.sometimes(clips, 0.8)
-        sent = F.interpolate(echo["sent"].float()[:, None], size=self.samples, mode="linear")[:, 0]
-        copying, total, copied = self.copies(echo["settings"]), 0, 0
+        sent, wet = (F.interpolate(sends["sent"].float()[:, None], size=self.samples, mode="linear")[:, 0] for sends in (echo, room))
+        copying, direct, copied, entering = self.copies(echo["settings"]), 0, 0, 0
         for bus in range(len(BUSES)):
-            curve = self.curve(clips, 3.0 if bus == BASS else 4.0)
+            curve = self.curve(len(x), 3.0 if bus == BASS else 4.0)
             spectrum = torch.fft.rfft(x[:, bus], self.length) * curve
-            send = wet * self.random(clips, 1) * (0.35 if bus in (DRUMS, BASS) else 1.0)
-            response = 1 + send * room
             if bus not in (DRUMS, BASS):
                 copy = torch.fft.rfft(x[:, bus] * sent * echo["buses"][:, bus : bus + 1], self.length) * curve * copying
                 copied = copied + copy
                 spectrum = spectrum + copy
-            total = total + spectrum * response
-        return total, copied
+            direct, entering = direct + spectrum, entering + room["buses"][:, bus : bus + 1] * spectrum
+        entering = torch.fft.irfft(entering, self.length)[:, : self.samples] * wet
+        return direct, torch.fft.rfft(entering, self.length) * self.room(room["settings"]), copied
+
+    def wetness(self, direct, wet):
+        """Level in dB of the room against what is direct, over WETNESS_SECONDS about every frame: 250 to 8000 Hz first, then by band.
+
+        [clips, 1 + bands, frames]; DRY where nothing comes from a room, SILENT where nothing sounds.
+        """
+        size, step = 2048, HOP_SAMPLES * WETNESS_FRAMES
+        window = torch.hann_window(size, device=self.device)
+        hertz = torch.fft.rfftfreq(size, 1 / SAMPLE_RATE_HZ).to(self.device)
+        bands = torch.stack([(hertz >= low) & (hertz < high) for low, high in ((250, 8000), *ROOM_BANDS_HERTZ)]).float()
+        levels = []
+        for spectrum in (direct, wet):
+            x = torch.fft.irfft(spectrum, self.length)[:, : self.samples]
+            power = torch.stft(x, size, step, size, window, return_complex=True).abs().square()
+            smooth = int(WETNESS_SECONDS * FRAMES_PER_SECOND / WETNESS_FRAMES) | 1
+            levels.append(F.avg_pool1d(bands @ power, smooth, 1, smooth // 2, count_include_pad=False))
+        direct, wet = levels
+        loudest = (direct + wet).amax((1, 2), keepdim=True)
+        ratio = 10 * torch.log10((wet + 1e-12) / (direct + 1e-9))
+        ratio = torch.where(wet > 1e-6 * loudest + 1e-9, ratio, torch.full_like(ratio, DRY))
+        ratio = torch.where(direct + wet > 1e-5 * loudest + 1e-9, ratio, torch.full_like(ratio, SILENT))
+        return ratio.repeat_interleave(WETNESS_FRAMES, 2)[..., : self.samples // HOP_SAMPLES]
 
     def audibility(self, total, copied):
         """Level in dB of the copies against the whole mix, frame by frame [clips, frames]."""
@@ -175,14 +212,21 @@ class Mixer:
     def chosen(self, clips, share):
         return torch.randperm(clips, device=self.device, generator=self.generator)[: max(1, int(round(share * clips)))]
 
-    def __call__(self, buses, gains, drive, echo):
-        """Mixes buses [clips, buses, samples] down to recordings [clips, samples] of RMS near 0.1; and ``audibility``."""
-        clips = len(buses)
-        total, copied = self.spatial(self.leveled(buses, gains, drive), echo)
-        audibility = self.audibility(total, copied)
+    def __call__(self, buses, gains, drive, echo, room):
+        """Mixes buses [clips, buses, samples] down to recordings [clips, samples] of RMS near 0.1; and ``audibility`` and ``wetness``."""
+        direct, wet, copied = self.spatial(self.leveled(buses, gains, drive), echo, room)
+        total = direct + wet
+        heard = self.audibility(total, copied), self.wetness(direct, wet)
+        if self.wears:
+            return self.worn(total), *heard
+        return self.normalized(torch.fft.irfft(total, self.length)[:, : self.samples]), *heard
+
+    def worn(self, total):
+        """What happens to a mix on its way to a listener."""
+        clips = len(total)
         y = torch.fft.irfft(self.band_limited(total), self.length)[:, : self.samples]
         y = self.normalized(self.compressed(self.normalized(y)))
         y = self.saturated(y)
         if clips > 3:
             y = self.coded(self.wobbled(y, self.chosen(clips, 0.15)), self.chosen(clips, 0.15))
-        return self.faded(self.noisy(y)), audibility
+        return self.faded(self.noisy(y))

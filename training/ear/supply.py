@@ -65,25 +65,25 @@ def stream(material, count, first_seed=0, start=0, workers=14, clip_seconds=CLIP
 class Renderer:
     """Note sheets to features, on one device."""
 
-    def __init__(self, device, folder, material, clip_seconds=CLIP_SECONDS, seed=None):
+    def __init__(self, device, folder, material, clip_seconds=CLIP_SECONDS, seed=None, worn=True):
         generator = None if seed is None else torch.Generator(device).manual_seed(seed)
         self.device, self.samples = device, int(clip_seconds * SAMPLE_RATE_HZ)
         self.synthesizer = Synthesizer(device, folder, material.soundfonts, generator)
-        self.mixer = Mixer(device, self.samples, generator)
+        self.mixer = Mixer(device, self.samples, generator, worn)
         self.features = Features(device)
 
     def audio(self, batch):
-        """Recordings [clips, samples] scaled to RMS 0.1, and the lag that is heard frame by frame (``heard_lags``)."""
+        """Recordings [clips, samples] scaled to RMS 0.1; frame by frame the lag that is heard (``heard_lags``) and how wet it is (Mixer.wetness)."""
         buses = self.synthesizer.buses(batch["notes"], batch["timbres"], batch["harmonics"], len(batch["gains"]), self.samples)
-        echo = {name: batch["echo_" + name] for name in ("settings", "buses", "sent")}
-        mixed, audibility = self.mixer(buses, batch["gains"], batch["drive"], echo)
-        return Features.scale(mixed), heard_lags(batch["echo_settings"][:, :1], audibility)
+        echo, room = ({name: batch[f"{kind}_{name}"] for name in ("settings", "buses", "sent")} for kind in ("echo", "room"))
+        mixed, audibility, wetness = self.mixer(buses, batch["gains"], batch["drive"], echo, room)
+        return Features.scale(mixed), heard_lags(batch["echo_settings"][:, :1], audibility), wetness
 
     @torch.no_grad()
     def __call__(self, batch, vary_gain=True):
         """(batch on the device, tonal, rhythm); ``vary_gain`` shifts each clip's level, as an excerpt's may be."""
         batch = {name: tensor.to(self.device, non_blocking=True) for name, tensor in batch.items()}
-        audio, batch["echo"] = self.audio(batch)
+        audio, batch["echo"], batch["wetness"] = self.audio(batch)
         if vary_gain:
             decibels = EXCERPT_GAIN_DECIBELS * (2 * self.mixer.random(len(audio), 1) - 1)
             audio = audio * 10 ** (decibels / 20)
