@@ -60,7 +60,7 @@ public final class Page {
             + " detuning,");
     line("noise and MP3 at 64 to 96 kb/s. Worst decile: the 10th percentile (90th for errors).");
     line("How songs are made and what our own measures mean: [README](README.md).");
-    for (String set : List.of("full", "quick", "last", "space", "tune", "space-tune")) {
+    for (String set : List.of("full", "quick", "last", "space", "room", "tune", "space-tune")) {
       if (results.of(set).isPresent()) {
         set(set, results.of(set).get());
       }
