@@ -31,7 +31,8 @@ public final class HeardRoom implements RoomEvidence {
   private final RoomEvidence beside;
 
   /**
-   * Found by {@code undersong.bench.decode.RoomFit} on tuning songs.
+   * To be found by {@code undersong.bench.decode.RoomFit} on tuning songs, when an ear has that
+   * stage; until then a guess.
    *
    * @param sureness power of the inverse variance by which moments weigh; 0 = all alike
    * @param songShare what a moment elsewhere in the song weighs for the decay, 0 to 1

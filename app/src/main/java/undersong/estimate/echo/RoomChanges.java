@@ -10,7 +10,8 @@ import undersong.reading.Reverb;
  */
 public final class RoomChanges {
   /**
-   * Found by {@code undersong.bench.decode.RoomFit} on tuning songs.
+   * Differences of {@link #AMBIENT} found by {@code undersong.bench.decode.RoomFit} on tuning
+   * songs; those of {@link #HEARD} are to be, when an ear hears rooms.
    *
    * @param leastDb the smallest difference that is told
    * @param wanders how many standard errors it must be

@@ -23,7 +23,8 @@ public final class RoomTeller {
   private final Settings settings;
 
   /**
-   * Found by {@code undersong.bench.decode.RoomFit} on tuning songs.
+   * Found by {@code undersong.bench.decode.RoomFit} on tuning songs; {@link #HEARD} by nobody yet,
+   * since no ear has that stage: to be fitted when one does.
    *
    * @param decayOffsets octaves added, band by band
    * @param decaySlope octaves told per octave measured, about one second

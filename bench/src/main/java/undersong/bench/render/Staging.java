@@ -128,18 +128,7 @@ public record Staging(
 
   /** The same production heard in other rooms. */
   Staging withRooms(List<Room> others) {
-    return new Staging(
-        placements,
-        echoes,
-        takes,
-        layers,
-        sweeps,
-        duckings,
-        sideOverMidDb,
-        lines,
-        additions,
-        others,
-        stands);
+    return with(others, stands);
   }
 
   /** One note, and where wear has moved it. */
@@ -147,6 +136,10 @@ public record Staging(
 
   /** With others in place of these. */
   public Staging withStands(List<Stand> others) {
+    return with(rooms, others);
+  }
+
+  private Staging with(List<Room> heardRooms, List<Stand> heardStands) {
     return new Staging(
         placements,
         echoes,
@@ -157,8 +150,8 @@ public record Staging(
         sideOverMidDb,
         lines,
         additions,
-        rooms,
-        others);
+        heardRooms,
+        heardStands);
   }
 
   /** The same production on a faster tape. */
