@@ -136,7 +136,7 @@ final class PulseSearch {
       all.add(
           heard
               .map(ear -> ear.evidence(beats, strokes, pulse))
-              .orElse(new PulseEvidence(beats, strokes, 0, 0, 0)));
+              .orElse(new PulseEvidence(beats, strokes, 0, 0, 0, 0)));
     }
     return all;
   }

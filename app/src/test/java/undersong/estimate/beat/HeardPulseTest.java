@@ -1,6 +1,7 @@
 package undersong.estimate.beat;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -49,6 +50,28 @@ class HeardPulseTest {
     assertThat(HarmonyChanges.of(changing, frames()).favor(on)).isGreaterThan(0.8);
     assertThat(HarmonyChanges.of(changing, frames()).favor(off)).isLessThan(-0.8);
     assertThat(HarmonyChanges.of(still, frames()).favor(on)).isBetween(-0.05, 0.05);
+  }
+
+  /**
+   * Three quick beats to the bar, of which the ear hears the first alone, as it does in waltzes.
+   */
+  @Test
+  void whereEveryBeatBeginsABarTheBeatsAreQuicker() {
+    MadeUpHearing hearing = new MadeUpHearing(SECONDS);
+    double[] bars = beats(0);
+    for (double bar : bars) {
+      hearing.set(EarHead.BEAT, 0, bar / 50, bar / 50 + 0.02, 0.6);
+      hearing.set(EarHead.BEAT, 1, bar / 50, bar / 50 + 0.02, 0.5);
+    }
+    double[] thirds = new double[3 * bars.length - 2];
+    for (int i = 0; i < thirds.length; i++) {
+      int bar = Math.min(i / 3, bars.length - 2);
+      thirds[i] = bars[bar] + (i - 3 * bar) * (bars[bar + 1] - bars[bar]) / 3;
+    }
+    HeardPulse heard = HeardPulse.of(hearing.activations(), frames());
+    assertThat(heard.bars(bars)).isEqualTo(0.5, within(0.01));
+    assertThat(heard.bars(thirds)).isZero();
+    assertThat(heard.speaksFor(thirds)).isGreaterThan(heard.speaksFor(bars));
   }
 
   /**

@@ -19,13 +19,14 @@ import undersong.estimate.beat.PulseEvidence;
 public final class PulseFit {
   private static final double[] MATCH = {0, 4, 8, 12, 16, 20, 24};
   private static final double[] STROKES = {0.5, 0.75, 1};
+  private static final double[] BARS = {0, 8, 12, 16, 20, 24, 32, 48};
   private static final double[] PHASE_MATCH = {4, 8, 12, 20};
   private static final double[] HARMONY = {0, 8, 12, 16, 20, 24};
   private static final double[] SECTIONS = {0, 4, 8, 12, 16};
   private static final double RIGHT_F = 0.8;
-  private static final List<String> SETS = List.of("tune", "pulse-tune", "rock-tune");
+  private static final List<String> SETS = List.of("tune", "pulse-tune", "rock-tune", "key-tune");
   private static final List<String> REPORTED =
-      List.of("tune", "pulse-tune", "rock-tune", TuningSong.COMPOSED_SET);
+      List.of("tune", "pulse-tune", "rock-tune", "key-tune", TuningSong.COMPOSED_SET);
 
   private PulseFit() {}
 
@@ -45,13 +46,16 @@ public final class PulseFit {
     System.out.println("Rate of the beat. Likelihood and songs right: " + REPORTED);
     for (double strokes : STROKES) {
       for (double match : MATCH) {
-        RateWeights weights = new RateWeights(strokes, match);
-        System.out.printf(
-            Locale.ROOT,
-            "strokes %.2f match %2.0f |%s%n",
-            strokes,
-            match,
-            figures(cases, c -> c.rateOdds(weights)));
+        for (double bars : BARS) {
+          RateWeights weights = new RateWeights(strokes, match, bars);
+          System.out.printf(
+              Locale.ROOT,
+              "strokes %.2f match %2.0f bars %2.0f |%s%n",
+              strokes,
+              match,
+              bars,
+              figures(cases, c -> c.rateOdds(weights)));
+        }
       }
     }
     System.out.println("Beat or off-beat.");
@@ -70,9 +74,9 @@ public final class PulseFit {
     }
   }
 
-  private record RateWeights(double strokes, double match) {
+  private record RateWeights(double strokes, double match, double bars) {
     double of(PulseEvidence pulse) {
-      return strokes * pulse.strokes() + match * pulse.match();
+      return strokes * pulse.strokes() + match * pulse.match() - bars * pulse.bars();
     }
   }
 
