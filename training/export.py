@@ -1,6 +1,6 @@
 """Writes the trained network as three ONNX files, one a stage (weights stored in 16 bits, cast when loaded), and ear.json.
 
-    python3 export.py --run RUN --out FOLDER [--report report.json] [--only room]
+    python3 export.py --run RUN --out FOLDER [--report report.json] [--only room|players]
 
 Needs the packages onnx and onnxruntime; compares the exported model with PyTorch and times it on two threads.
 """
@@ -72,9 +72,19 @@ class Room(Look):
         return self.network.room(rhythm)
 
 
+class Players(Look):
+    """Takes planes and context as ``follow`` does: notes by who plays them."""
+
+    inputs, outputs = ("planes", "context"), labels.PLAYERS
+    axes = {"planes": 2, "context": 2, **{name: 1 for name in outputs}}
+
+    def forward(self, planes, context):
+        return tuple(self.network.players(planes, context).unbind(1))
+
+
 STAGES = {"look": Look, "think": Think, "follow": Follow}
 # Stages that a model may lack.
-MORE_STAGES = {"room": Room}
+MORE_STAGES = {"room": Room, "players": Players}
 
 
 def trained(run):
@@ -194,7 +204,7 @@ def main():
     parser.add_argument("--run", required=True)
     parser.add_argument("--out", required=True)
     parser.add_argument("--report")
-    parser.add_argument("--only", choices=["room"], help="write this stage alone; to be named in ear.json by hand, its file counted in sha256")
+    parser.add_argument("--only", choices=list(MORE_STAGES), help="write this stage alone; to be named in ear.json by hand, its file counted in sha256")
     parser.add_argument("--no-compare", dest="compare", action="store_false", help="without onnxruntime")
     options = parser.parse_args()
     out = Path(options.out)

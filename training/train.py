@@ -22,6 +22,8 @@ from ear.network import ListeningNetwork
 WARMUP_STEPS = 400
 LONGEST_AVERAGE = 0.9985
 STEPS_BETWEEN_CLOCK_CHECKS = 10
+# Parts that are trained apart, and what they lose.
+ALONE = {"room": losses.room, "players": losses.players}
 RANK, WORLD = int(os.environ.get("RANK", "0")), int(os.environ.get("WORLD_SIZE", "1"))
 
 
@@ -43,7 +45,7 @@ def arguments():
     parser.add_argument("--soundfont", action="append", default=[], help="may be given several times")
     parser.add_argument("--kernels", default="build", help="folder for the compiled voice kernel")
     parser.add_argument("--compile", action="store_true")
-    parser.add_argument("--only", choices=["room"], help="learn this part of the network and leave the rest as it is")
+    parser.add_argument("--only", choices=["room", "players"], help="learn this part of the network and leave the rest as it is")
     parser.add_argument("--unworn", action="store_true", help="leave out what wears a recording down (Mixer.worn), to see what it is good for")
     parser.add_argument("--log-every", type=int, default=100)
     parser.add_argument("--save-every", type=int, default=0, help="also save whenever this many steps are done, in case the machine goes away")
@@ -66,7 +68,7 @@ class Trainer:
         self.network = ListeningNetwork().to(device)
         if device == "cuda":
             self.network = self.network.to(memory_format=torch.channels_last)
-        self.learning = self.network.room if options.only else self.network
+        self.learning = getattr(self.network, options.only) if options.only else self.network
         self.average = {k: v.detach().clone() for k, v in self.network.state_dict().items()}
         self.optimizer = torch.optim.AdamW(self.learning.parameters(), lr=options.rate, weight_decay=1e-2, betas=(0.9, 0.98))
         self.step, self.history = 0, []
@@ -79,6 +81,7 @@ class Trainer:
         self.batches = supply.stream(material, options.clips, options.seed * 100_000_000, self.step * WORLD + RANK, options.workers,
                                      options.clip_seconds, WORLD)
         self.forward = torch.compile(self.learning) if options.compile else self.learning
+        self.heard = torch.compile(self.network.heard) if options.compile else self.network.heard
         self.decay_from, self.decay_steps = None, options.decay_steps
         if options.decay_steps:
             self.decay_from = self.step
@@ -101,9 +104,9 @@ class Trainer:
         if options.device == "cuda":
             tonal = tonal.to(memory_format=torch.channels_last)
         with torch.autocast(options.device, dtype=torch.bfloat16, enabled=options.device == "cuda"):
-            out = {"room": self.forward(rhythm)} if options.only else self.forward(tonal, rhythm)
+            out = self._listen(tonal, rhythm)
         out = {name: logits.float() for name, logits in out.items()}
-        each = {"room": losses.room(out["room"], batch)} if options.only else losses.by_head(out, batch)
+        each = {options.only: ALONE[options.only](out[options.only], batch)} if options.only else losses.by_head(out, batch)
         loss = losses.total(each)
         for group in self.optimizer.param_groups:
             group["lr"] = self.rate()
@@ -123,6 +126,16 @@ class Trainer:
         self.step += 1
         each["all"] = loss
         return {name: value.detach() for name, value in each.items()}
+
+    def _listen(self, tonal, rhythm):
+        """{output: logits}; where one part learns, the rest listens as it does in use."""
+        if self.options.only == "room":
+            return {"room": self.forward(rhythm)}
+        if self.options.only == "players":
+            self.network.eval()
+            self.learning.train()
+            return {"players": self.forward(*self.heard(tonal, rhythm))}
+        return self.forward(tonal, rhythm)
 
     def _share_gradients(self):
         """Averages the gradients over all GPUs."""

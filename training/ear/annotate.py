@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from ear import labels
-from ear.notes import BASS, COMP, LEAD, TEXTURE, pitch_offsets
+from ear.notes import BACKING, BASS, COMP, LEAD, TEXTURE, pitch_offsets
 from ear.theory import sounding_quality
 from ear.timeline import meter_class
 
@@ -13,6 +13,8 @@ from ear.timeline import meter_class
 ACCOMPANIED_SHARE = 0.07
 SUNG_SHARE = 0.2
 UNLABELED = -1
+# Notes that begin within this belong to one stroke.
+TOGETHER_SECONDS = 0.09
 
 
 def frame(seconds):
@@ -25,9 +27,9 @@ class Annotator:
     def __init__(self, song, frames):
         self.song, self.frames = song, frames
         self.active = song.active or (-1e9, 1e9)
-        heard = np.array(song.sheet.heard, np.float64).reshape(-1, 4)
+        heard = np.array(song.sheet.heard, np.float64).reshape(-1, 5)
         self.starts, self.ends, self.pitches = heard[:, 0], heard[:, 1], np.round(heard[:, 2]).astype(int)
-        self.buses = heard[:, 3].astype(int)
+        self.buses, self.players = heard[:, 3].astype(int), heard[:, 4].astype(int)
 
     def all(self, lead, second):
         """The dictionary of label arrays; see train.py for how each one is used."""
@@ -36,6 +38,8 @@ class Annotator:
         out.update(self._harmony())
         out.update(self._lines(lead, second))
         out.update(self._notes())
+        out.update(self._points_of("voice", self._beside()))
+        out.update(self._points_of("line", self._alone()))
         return out
 
     def _points(self, times, size=1):
@@ -133,19 +137,48 @@ class Annotator:
         other[(other >= labels.PITCHES) | (pitch <= 0)] = UNLABELED
         return dict(lead=pitch, sung=sung, second=other)
 
+    def _beside(self):
+        """Notes of voices beside the lead, whether they sing with it or in its rests; those at its own pitch are none."""
+        lead = np.flatnonzero(self.buses == LEAD)
+        beside = self.buses == BACKING
+        for i in np.flatnonzero(beside):
+            same = (self.pitches[lead] == self.pitches[i]) & (np.abs(self.starts[lead] - self.starts[i]) < TOGETHER_SECONDS)
+            beside[i] = not same.any()
+        return beside
+
+    def _alone(self):
+        """Notes of the accompaniment with which the same player strikes no other."""
+        alone = (self.buses == COMP) | (self.buses == TEXTURE)
+        for player in np.unique(self.players[alone]):
+            mine = np.flatnonzero(alone & (self.players == player))
+            mine = mine[np.argsort(self.starts[mine], kind="stable")]
+            close = np.diff(self.starts[mine]) < TOGETHER_SECONDS
+            alone[mine[:-1][close]] = alone[mine[1:][close]] = False
+        return alone
+
+    def _points_of(self, name, chosen):
+        """Beginnings, in halves, and holding of the chosen notes by pitch."""
+        onset, sustain = np.zeros((self.frames, labels.PITCHES), np.uint8), np.zeros((self.frames, labels.PITCHES), np.uint8)
+        for i in np.flatnonzero(chosen):
+            self._mark(onset, sustain, self.starts[i], self.ends[i], self.pitches[i] - labels.LOWEST_PITCH)
+        return {name + "_onset": onset, name + "_sustain": sustain}
+
+    def _mark(self, onset, sustain, start, end, row):
+        a, b, middle = max(0, frame(start)), min(self.frames, frame(end)), int(round(start * labels.FRAMES_PER_SECOND))
+        if 0 <= row < labels.PITCHES and b > a:
+            sustain[a:b, row] = 1
+            for i in (middle - 1, middle, middle + 1):
+                if 0 <= i < self.frames:
+                    onset[i, row] = max(onset[i, row], 2 if i == middle else 1)
+
     def _notes(self):
-        fps, frames = labels.FRAMES_PER_SECOND, self.frames
+        frames = self.frames
         onset, sustain = np.zeros((frames, labels.PITCHES), np.uint8), np.zeros((frames, labels.PITCHES), np.uint8)
         bass, bass_onsets = np.full(frames, labels.NO_BASS, np.int8), []
         order = np.argsort(self.starts, kind="stable")
         for start, end, pitch, bus in zip(self.starts[order], self.ends[order], self.pitches[order], self.buses[order]):
-            a, b, middle = max(0, frame(start)), min(frames, frame(end)), int(round(start * fps))
-            row = pitch - labels.LOWEST_PITCH
-            if 0 <= row < labels.PITCHES and b > a:
-                sustain[a:b, row] = 1
-                for i in (middle - 1, middle, middle + 1):
-                    if 0 <= i < frames:
-                        onset[i, row] = max(onset[i, row], 2 if i == middle else 1)
+            a, b = max(0, frame(start)), min(frames, frame(end))
+            self._mark(onset, sustain, start, end, pitch - labels.LOWEST_PITCH)
             if bus == BASS and b > a and labels.BASS_LOWEST <= pitch < labels.BASS_LOWEST + labels.BASS_PITCHES:
                 bass[a:b] = pitch - labels.BASS_LOWEST
                 bass_onsets.append(start)

@@ -90,8 +90,8 @@ def _stop_time(song):
             row = row[: g["gate"]] + (gate, min(row[g["total"]], gate + 2000)) + row[g["total"] + 1 :]
         rows.append(row)
     sheet.rows[:] = rows
-    sheet.heard[:] = [(a, b if a >= start or (spare_lead and bus >= LEAD) else min(b, max(a + 0.03, start)), p, bus)
-                      for a, b, p, bus in sheet.heard if not silent(bus, a)]
+    sheet.heard[:] = [(a, b if a >= start or (spare_lead and bus >= LEAD) else min(b, max(a + 0.03, start)), p, bus, who)
+                      for a, b, p, bus, who in sheet.heard if not silent(bus, a)]
     sheet.strokes[:] = [(t, k) for t, k in sheet.strokes if not silent(DRUMS, t)]
 
 

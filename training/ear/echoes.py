@@ -19,7 +19,7 @@ def draw(dice, song):
     """{name: array}: ``echo_settings`` [4], ``echo_buses`` [BUSES] of 0 and 1, ``echo_sent`` [frames]: 1 where they are sent in."""
     frames = int(song.clip_seconds * FRAMES_PER_SECOND)
     settings, buses, sent = np.zeros(len(SETTINGS), np.float32), np.zeros(len(BUSES), np.float32), np.zeros(frames, np.uint8)
-    playing = {bus for *_, bus in song.sheet.heard}
+    playing = {bus for *_, bus, _ in song.sheet.heard}
     able = {group: weight for group, weight in SENT.items() if playing >= set(group)}
     if able and dice.chance(ECHO_SHARE):
         group = dice.weighted(able)
@@ -47,7 +47,7 @@ def _stretches(dice, song, group):
     if manner == "sections":
         kinds = {s.kind for s in song.sections if dice.chance(0.5)} or {song.sections[-1].kind}
         return [(song.timeline.seconds(s.start_beat), song.timeline.seconds(s.end_beat)) for s in song.sections if s.kind in kinds]
-    notes = sorted((start, end) for start, end, _, bus in song.sheet.heard if bus in group)
+    notes = sorted((start, end) for start, end, _, bus, _ in song.sheet.heard if bus in group)
     if manner == "some":
         return [note for note in notes if dice.chance(0.25)]
     following = [start for start, _ in notes[1:]] + [song.clip_seconds + 1]

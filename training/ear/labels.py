@@ -42,6 +42,9 @@ DRIEST_DECIBELS, DECIBELS_PER_WETNESS, WETNESS_CLASSES = -33.0, 3.0, 12
 # Trained apart and not yet good enough to be one of OUTPUTS.
 ROOM_CLASSES = len(ROOM_BANDS_HERTZ) * DECAY_CLASSES + WETNESS_CLASSES
 
+# What a stage of its own hears: notes of voices beside the lead, of lines of the accompaniment, and of anybody. Trained apart.
+PLAYERS = ("voice_onset", "voice_sustain", "line_onset", "line_sustain", "any_onset", "any_sustain")
+
 DRUMS = ("kick", "snare", "cymbal")
 VOICING = ("lead", "sung", "second")
 

@@ -10,7 +10,7 @@ from ear.effects import SILENT
 
 WEIGHTS = {"beat": 3.0, "meter": 0.5, "tempo": 0.5, "chord_root": 1.0, "chord_bass": 0.8, "chord_quality": 0.9,
            "pitch_classes": 1.3, "key": 1.3, "voicing": 2.0, "lead": 0.9, "second": 1.1, "note_onset": 1.0, "note_sustain": 1.0,
-           "bass_pitch": 0.7, "bass_onset": 1.0, "drums": 1.2, "boundary": 1.8, "echo": 0.7, "room": 0.5}
+           "bass_pitch": 0.7, "bass_onset": 1.0, "drums": 1.2, "boundary": 1.8, "echo": 0.7, "room": 0.5, "players": 1.0}
 POINT_WEIGHT = 3.0
 LEAD_SPREAD_BINS = 0.8
 LAG_SPREAD_FRAMES = 0.6
@@ -78,6 +78,18 @@ def room(logits, batch):
     for band, rows in enumerate(logits[..., : bands * labels.DECAY_CLASSES].split(labels.DECAY_CLASSES, -1)):
         position = decay_classes(batch["room_settings"][:, band : band + 1]).expand(rows.shape[:2])
         total = total + near(rows, position, ROOM_SPREAD_CLASSES, heard[:, 1 + band] * heard[:, 0]) / bands
+    return total
+
+
+def players(logits, batch):
+    """Notes by who plays them; ``logits`` [B, len(PLAYERS), T, PITCHES]."""
+    truth = {"any_onset": batch["note_onset"], "any_sustain": batch["note_sustain"]}
+    total = 0.0
+    for name, plane in zip(labels.PLAYERS, logits.unbind(1)):
+        target = truth.get(name, batch.get(name))
+        begins = name.endswith("onset")
+        each = points(plane, target, 3.0) * 6 if begins else F.binary_cross_entropy_with_logits(plane, target.float()) * 4
+        total = total + each
     return total
 
 

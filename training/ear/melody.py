@@ -16,7 +16,7 @@ LEAPS = {0: 14, 1: 23, -1: 25, 2: 10, -2: 10, 3: 4, -3: 4, 4: 3, -4: 3, 7: 2, -7
 WORDY_SHARE, SHORTEST_SYLLABLE_SECONDS = 0.45, 0.16
 # Voiced consonants (m, n, l, v): the pitch is there, the mouth is nearly shut.
 MURMURING_SHARE, SHORTEST_MURMURED_SECONDS = 0.6, 0.18
-SECOND_SHARE, LONE_SECOND_SHARE, ANSWER_SHARE = 0.6, 0.25, 0.3
+SECOND_SHARE, LONE_SECOND_SHARE, ANSWER_SHARE, AGAINST_SHARE = 0.6, 0.25, 0.3, 0.25
 SHORTEST_REST_BEATS = 1.0
 
 
@@ -225,6 +225,8 @@ def play(song):
     lead = sing(song, notes, player, LEAD, 1.0, mouth, off_tune)
     if not lone and dice.chance(ANSWER_SHARE):
         _answer(song, notes, center, family)
+    if not lone and dice.chance(AGAINST_SHARE):
+        _against(song, notes, center, family)
     second = []
     if dice.chance(LONE_SECOND_SHARE if lone else SECOND_SHARE):
         second = _harmonize(song, notes, player, family, off_tune)
@@ -285,6 +287,29 @@ def _answer(song, notes, center, family):
             pitch = _fitted(dice, song, beat, ladder[position], 0.0)
             start, stop = timeline.seconds(beat), timeline.seconds(min(after.beat, beat + step * (1 if i + 1 < len(figure) else 3)))
             line.append(Sung(beat, start, max(0.07, (stop - start) * 0.95), pitch, i == 0))
+    return sing(song, line, player, BACKING, dice.uniform(0.6, 1), None, 0.0)
+
+
+def _against(song, notes, center, family):
+    """A line with a rhythm of its own while the lead sounds: longer notes, mostly of the chord, that keep clear of it."""
+    dice, timeline = song.dice, song.timeline
+    player = hire(dice, song.sheet, family if dice.chance(0.4) else dice.weighted(ANSWER_FAMILIES), 0.3)
+    lengths = [dice.pick((1, 1.5, 2, 3, 4)) * (1 / 3 if timeline.compound else 0.5) for _ in range(4 + dice.below(5))]
+    about, keeps, line, joins = center + dice.pick((-12, -7, 5, 9, 12)), dice.uniform(0.6, 1), [], {}
+    for section in song.sections:
+        if not section.lead or not joins.setdefault(section.kind, dice.chance(0.6)):
+            continue
+        ladder = _ladder(section, about)
+        beat, index, position = section.start_beat, 0, len(ladder) // 2
+        while beat < section.end_beat - 0.2:
+            end = min(section.end_beat, beat + lengths[index % len(lengths)])
+            start, stop = timeline.seconds(beat), timeline.seconds(end)
+            position = min(max(0, position + dice.weighted(LEAPS)), len(ladder) - 1)
+            pitch = _fitted(dice, song, beat, ladder[position], 0.0)
+            clear = all(abs(n.pitch - pitch) > 2 for n in notes if n.start < stop and start < n.start + n.duration)
+            if clear and dice.chance(keeps) and start < song.clip_seconds and stop > -0.5:
+                line.append(Sung(beat, start, max(0.07, (stop - start) * 0.95), pitch, index == 0))
+            beat, index = end, index + 1
     return sing(song, line, player, BACKING, dice.uniform(0.6, 1), None, 0.0)
 
 

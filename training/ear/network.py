@@ -10,7 +10,7 @@ from ear import labels
 HARMONIC_SHIFTS = (-24, -19, -12, -7, 0, 7, 12, 19, 24, 28, 31, 34, 36)
 DILATIONS = (1, 2, 4, 8, 16, 32, 64, 128, 64, 256)
 # Frames that ``look``, ``think``, ``follow`` and ``room`` see to either side.
-LOOK_FRAMES, THINK_FRAMES, FOLLOW_FRAMES, ROOM_FRAMES = 5, 2 * sum(DILATIONS), 1, 164
+LOOK_FRAMES, THINK_FRAMES, FOLLOW_FRAMES, ROOM_FRAMES, PLAYERS_FRAMES = 5, 2 * sum(DILATIONS), 1, 164, 64
 TRUNK_OUTPUTS = ("beat", "meter", "tempo", "chord_root", "chord_bass", "chord_quality", "pitch_classes", "key", "voicing",
                  "bass_onset", "drums", "boundary", "echo")
 BASS_ROW = labels.BASS_LOWEST - labels.LOWEST_PITCH
@@ -142,6 +142,38 @@ class Room(nn.Module):
         return torch.cat([*decays, self.wetness(told.permute(0, 3, 1, 2).flatten(1, 2))], 1).transpose(1, 2)
 
 
+class Players(nn.Module):
+    """Who plays a note: voices beside the lead, lines of the accompaniment, or anybody.
+
+    ``planes`` [B, plane, T, 88] and ``context`` [B, maps * 88, T] to logits [B, len(PLAYERS), T, 88]. Sees further in time than the lines
+    do, and at every step what sounds most clearly at any pitch, since a line is told from a chord by what begins with it. Takes what the
+    rest of the network has learned and can be trained apart.
+    """
+
+    DILATIONS = (1, 2, 4, 8, 16, 32)
+
+    def __init__(self, plane, maps, width=40, shared=12):
+        super().__init__()
+        self.maps = maps
+        self.enter = convolution(plane + maps, width, (3, 3))
+        self.harmonics = HarmonicStack(width, 8)
+        self.blocks = nn.ModuleList(nn.Sequential(nn.Conv2d(width, width, 3, padding=(d, 1), dilation=(d, 1), bias=False), nn.BatchNorm2d(width))
+                                    for d in self.DILATIONS)
+        self.share = nn.ModuleList(nn.Conv2d(width, shared, 1) for _ in self.DILATIONS)
+        self.spread = nn.ModuleList(nn.Conv2d(shared, width, 1, bias=False) for _ in self.DILATIONS)
+        self.leave = nn.Sequential(convolution(width, 32, (1, 5)), nn.Conv2d(32, len(labels.PLAYERS), 1))
+        nn.init.constant_(self.leave[-1].bias, -3.0)
+
+    def forward(self, planes, context):
+        batch, _, frames, _ = planes.shape
+        context = context.reshape(batch, self.maps, labels.PITCHES, frames).permute(0, 1, 3, 2)
+        x = self.harmonics(self.enter(torch.cat([planes, context], 1)))
+        for block, share, spread in zip(self.blocks, self.share, self.spread):
+            anywhere = spread(share(x).amax(3, keepdim=True))
+            x = F.relu(x + block(x) + anywhere)
+        return self.leave(x)
+
+
 class ListeningNetwork(nn.Module):
     """``tonal`` [B, 3, T, 264] and ``rhythm`` [B, 1, T, 90] to a dictionary of logits [B, T, C] (FEATURES.md)."""
 
@@ -166,6 +198,7 @@ class ListeningNetwork(nn.Module):
         self.context_planes = context
         # Planes over the 88 pitches: three lead thirds, second voice, onset, sustain, bass.
         self.room = Room()
+        self.players = Players(plane, context)
         self.lines = nn.Sequential(convolution(plane + context, 40, (3, 3)), convolution(40, 40, (1, 5)), nn.Conv2d(40, 7, 1))
 
     # The three stages of a pass. Only the second looks far in time, and what it takes is narrow: so a program can run the first
@@ -193,6 +226,12 @@ class ListeningNetwork(nn.Module):
         batch, _, frames, _ = planes.shape
         context = context.reshape(batch, self.context_planes, labels.PITCHES, frames).permute(0, 1, 3, 2)
         return self.lines(torch.cat([planes, context], 1)).permute(0, 2, 1, 3)
+
+    @torch.no_grad()
+    def heard(self, tonal, rhythm):
+        """What the players' stage takes in: planes and context."""
+        planes, joined = self.look(tonal, rhythm)
+        return planes, self.think(joined)[1]
 
     def outputs(self, flat, lines, room):
         """The dictionary of logits, from what ``think``, ``follow`` and ``room`` give."""

@@ -23,7 +23,7 @@ class NoteSheet:
         self.dice, self.clip_seconds, self.tuning = dice, clip_seconds, tuning_semitones
         self.soundfont = soundfont
         self.rows, self.timbres, self.harmonics = [], [], []
-        self.heard = []     # (start, audible end, pitch, bus) of pitched notes
+        self.heard = []     # (start, audible end, pitch, bus, instrument) of pitched notes
         self.strokes = []   # (time, drum class)
 
     def enlist(self, instrument):
@@ -60,7 +60,7 @@ class NoteSheet:
                           dice.below(NOISE_LENGTH), vowels[0], vowels[1], 0))
         if heard:
             audible = min(duration, total) if timbre.sustain > 0.05 else min(duration, decay * 2.5, total)
-            self.heard.append((start, start + max(audible, 0.03), pitch, bus))
+            self.heard.append((start, start + max(audible, 0.03), pitch, bus, instrument.row))
         return self.rows[-1]
 
     def stroke(self, start, velocity, drum, drum_class=None, bus=DRUMS):

@@ -33,10 +33,7 @@ final class Arrangement {
             song.random(1));
     this.harmony = Harmony.play(chart, song.earlyShare(), song.random(2));
     this.tune = inRange(tune());
-    this.second =
-        chart.second().isEmpty()
-            ? TuneWriter.second(tune, harmony, chart)
-            : inRange(chart.second());
+    this.second = second();
     this.production = Production.of(song, chart, harmony, tempo, band());
   }
 
@@ -80,12 +77,23 @@ final class Arrangement {
     return tempo.secondsAt(tempo.beats()) + TAIL_SECONDS;
   }
 
+  private List<Chart.Note> second() {
+    if (song.has(Song.Device.COUNTER)) {
+      return CounterLine.write(tune, harmony, chart, song.random(40));
+    }
+    return chart.second().isEmpty()
+        ? TuneWriter.second(tune, harmony, chart)
+        : inRange(chart.second());
+  }
+
   private List<Chart.Note> tune() {
     if (!chart.tune().isEmpty()) {
       return chart.tune();
     }
     List<Chart.Note> written = TuneWriter.write(chart, harmony, song.random(3));
-    return song.devices().isEmpty() ? written : Passage.returning(written, Passage.of(chart));
+    return song.produced() || song.has(Song.Device.COUNTER)
+        ? Passage.returning(written, Passage.of(chart))
+        : written;
   }
 
   /** Down by octaves to where the synthesizer that sings words still keeps its pitch. */
@@ -105,7 +113,7 @@ final class Arrangement {
   private List<Part> band() {
     Style style = song.style();
     boolean compound = chart.bars().get(0).compound();
-    boolean produced = !song.devices().isEmpty();
+    boolean produced = song.produced();
     List<Harmony> upper =
         song.has(Song.Device.ADDITION) ? Production.withoutThirds(harmony, chart) : harmony;
     Random random = song.random(4);
@@ -162,6 +170,9 @@ final class Arrangement {
     List<PlayedNote> under = played(second, 84);
     if (!produced) {
       int voices = song.sung() ? 53 : lead;
+      if (song.has(Song.Device.COUNTER) && random.nextBoolean()) {
+        voices = LEADS[random.nextInt(LEADS.length)];
+      }
       parts.add(Part.played(Part.Role.SECOND, voices, under, aside));
     } else if (song.has(Song.Device.SECOND)) {
       parts.add(

@@ -59,6 +59,8 @@ public record Song(
     LEAD_DOUBLE,
     /** A second voice in some sections. */
     SECOND,
+    /** A second voice with a will of its own; nothing else is done to the band. */
+    COUNTER,
     /** Held sounds give way to the kick. */
     DUCK,
     /** A filter opens into a section, or closes on the last. */
@@ -86,6 +88,13 @@ public record Song(
 
   boolean sung() {
     return lead != Lead.PLAYED;
+  }
+
+  /**
+   * Whether a producer has a hand in it; otherwise everybody plays throughout and stays in place.
+   */
+  boolean produced() {
+    return devices.stream().anyMatch(d -> d != Device.COUNTER);
   }
 
   boolean has(Device device) {

@@ -14,8 +14,9 @@ import java.util.stream.Collectors;
  * "pulse-tune" (every way of playing at slow and quick tempi) and "rock-tune" (quick and heavy,
  * most of it leaning off the beat, drums that change with the section), "room-tune" (rooms that
  * change with the section) and "key-tune" (keys that are hard to tell, or change, in all modes and
- * meters) may be looked at while thresholds are set; "quick", "full", "space" and "room" measure;
- * "last" was heard once, at the end.
+ * meters) and "voice-tune" (second voices that answer, go against the tune or along with it) may be
+ * looked at while thresholds are set; "quick", "full", "space" and "room" measure; "last" was heard
+ * once, at the end.
  */
 public final class SongList {
   private SongList() {}
@@ -33,7 +34,8 @@ public final class SongList {
         "rock-tune",
         "room-tune",
         "room",
-        "key-tune");
+        "key-tune",
+        "voice-tune");
   }
 
   /** Whether songs of a set may be looked at; they are played by a soundfont of their own. */

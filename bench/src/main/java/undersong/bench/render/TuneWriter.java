@@ -111,7 +111,7 @@ final class TuneWriter {
     tune.add(new Chart.Note(start, end, pitch));
   }
 
-  private static boolean inScale(int pitchClass, KeyLabel key) {
+  static boolean inScale(int pitchClass, KeyLabel key) {
     int above = Math.floorMod(pitchClass - key.tonic(), 12);
     for (int s : SCALES.getOrDefault(key.mode(), SCALES.get("major"))) {
       if (s == above) {
