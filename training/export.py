@@ -97,6 +97,8 @@ def trained(run):
 def write_stages(network, folder, stages):
     """Writes the ONNX files of the given stages into ``folder``."""
     given = dict(tonal=torch.rand(1, 3, 400, 264) * 3, rhythm=torch.rand(1, 1, 400, 90) * 3)
+    # What earlier stages would give, where only a later one is written.
+    given.update(planes=torch.rand(1, network.plane, 400, labels.PITCHES), context=torch.rand(1, network.context_planes * labels.PITCHES, 400))
     for name in stages:
         stage = {**STAGES, **MORE_STAGES}[name]
         # The wrapper must be in evaluation mode itself: the exporter restores its mode, and with it the network's.

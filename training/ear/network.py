@@ -195,7 +195,7 @@ class ListeningNetwork(nn.Module):
         self.heads = nn.Conv1d(width, sum(self.sizes) - self.sizes[-1] + 1, 1)
         self.width = width
         self.context = nn.Conv1d(width, labels.PITCHES * context, 1)
-        self.context_planes = context
+        self.context_planes, self.plane = context, plane
         # Planes over the 88 pitches: three lead thirds, second voice, onset, sustain, bass.
         self.room = Room()
         self.players = Players(plane, context)

@@ -1,5 +1,9 @@
 package undersong.feature;
 
+import java.util.Collections;
+import java.util.EnumSet;
+import java.util.Set;
+
 /**
  * The outputs of the listening network, as {@code training/FEATURES.md} lays them out. What is kept
  * of each are probabilities, averaged over a few frames where the answer moves slowly.
@@ -50,7 +54,25 @@ public enum EarHead {
    * 30^(c/12)} seconds for 60 dB; then twelve of the level of the reverberant sound against the
    * direct sound of the mix, class c being {@code 3 c - 33} dB, the first one all that is drier.
    */
-  ROOM("room", 10, 13, 13, 13, 13, 12);
+  ROOM("room", 10, 13, 13, 13, 13, 12),
+  /**
+   * A note of a voice beside the lead begins, MIDI 21 + bin, whether it sounds with the lead or in
+   * its rests. This and the five that follow are heard by a stage of their own, which may be
+   * missing.
+   */
+  VOICE_ONSET("voice_onset", 88, false, 1),
+  /** Such a note is held. */
+  VOICE_SUSTAIN("voice_sustain", 88, false, 2),
+  /** A note of the accompaniment begins with which its player begins no other. */
+  LINE_ONSET("line_onset", 88, false, 1),
+  LINE_SUSTAIN("line_sustain", 88, false, 2),
+  /** Anybody's note begins, heard with more around it than {@link #NOTE_ONSET}. */
+  ANY_ONSET("any_onset", 88, false, 1),
+  ANY_SUSTAIN("any_sustain", 88, false, 2);
+
+  /** What the stage tells that hears who plays a note. */
+  public static final Set<EarHead> PLAYERS =
+      Collections.unmodifiableSet(EnumSet.range(VOICE_ONSET, ANY_SUSTAIN));
 
   /** Frames a second before averaging. */
   public static final int FRAMES_PER_SECOND = 50;

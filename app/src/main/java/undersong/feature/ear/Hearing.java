@@ -33,16 +33,21 @@ public final class Hearing implements EarSpectraSink {
   private final JoinedFrames joined = new JoinedFrames();
   private final Deque<Looked> looked = new ArrayDeque<>();
   private final Optional<RoomHearing> room;
+  private final Optional<PlayersHearing> players;
   private int thought;
 
   public Hearing(ListeningModel model) {
     this.model = model;
     for (EarHead head : EarHead.values()) {
-      if (head != EarHead.ROOM) {
+      if (head != EarHead.ROOM && !EarHead.PLAYERS.contains(head)) {
         collectors.put(head, new HeadCollector(head, model.temperature(head)));
       }
     }
     room = model.hears(EarHead.ROOM) ? Optional.of(new RoomHearing(model)) : Optional.empty();
+    players =
+        model.hears(EarHead.VOICE_ONSET)
+            ? Optional.of(new PlayersHearing(model))
+            : Optional.empty();
   }
 
   @Override
@@ -75,6 +80,7 @@ public final class Hearing implements EarSpectraSink {
     Map<String, FrameMatrix> heads = new LinkedHashMap<>();
     collectors.forEach((head, collector) -> heads.put(head.output(), collector.finish()));
     room.ifPresent(r -> heads.put(EarHead.ROOM.output(), r.finish()));
+    players.ifPresent(p -> p.finish().forEach((head, heard) -> heads.put(head.output(), heard)));
     return new EarActivations(model.version(), heads);
   }
 
@@ -97,9 +103,11 @@ public final class Hearing implements EarSpectraSink {
         int first = stretch.firstFrame();
         int last = first + stretch.frames();
         int count = Math.min(STRETCH_FRAMES, end - thought);
-        Map<EarHead, float[]> lines =
-            model.follow(stretch, block.contextOf(first - from, last - from));
-        collect(lines, thought - first, thought - first + count);
+        Thought about = block.contextOf(first - from, last - from);
+        collect(model.follow(stretch, about), thought - first, thought - first + count);
+        if (players.isPresent()) {
+          players.get().accept(stretch, about, thought - first, count);
+        }
         thought += count;
       }
     }

@@ -21,8 +21,9 @@ import undersong.feature.EarSpectra;
 /**
  * The network with its description, loaded from the program's resources: three stages, so that the
  * broad ones can run on short stretches of a recording while the one that looks far ahead and back
- * runs on what little it needs, and beside them one that hears the room, which may be missing. Safe
- * for many threads; one run uses two unless told otherwise.
+ * runs on what little it needs. Beside them one that hears the room and one that hears who plays a
+ * note, either of which may be missing. Safe for many threads; one run uses two unless told
+ * otherwise.
  */
 public final class ListeningModel implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(ListeningModel.class);
@@ -34,22 +35,23 @@ public final class ListeningModel implements AutoCloseable {
   private final OrtSession think;
   private final OrtSession follow;
   private final Optional<OrtSession> room;
+  private final Optional<OrtSession> players;
   private final String version;
   private final int thinkReachFrames;
   private final int roomReachFrames;
+  private final int playersReachFrames;
   private final Map<EarHead, Float> temperatures;
 
   private ListeningModel(JsonNode description, int threads) throws IOException, OrtException {
     look = stage(description, 0, threads);
     think = stage(description, 1, threads);
     follow = stage(description, 2, threads);
-    room =
-        description.path("stages").has(3)
-            ? Optional.of(stage(description, 3, threads))
-            : Optional.empty();
+    room = named("room", description, threads);
+    players = named("players", description, threads);
     version = version(description);
     thinkReachFrames = description.path("reach").path("think").asInt();
     roomReachFrames = description.path("reach").path("room").asInt();
+    playersReachFrames = description.path("reach").path("players").asInt();
     temperatures = temperatures(description);
   }
 
@@ -96,6 +98,17 @@ public final class ListeningModel implements AutoCloseable {
     return stream;
   }
 
+  private Optional<OrtSession> named(String name, JsonNode description, int threads)
+      throws IOException, OrtException {
+    JsonNode stages = description.path("stages");
+    for (int i = 0; i < stages.size(); i++) {
+      if (stages.path(i).path("file").asText().equals(name + ".onnx")) {
+        return Optional.of(stage(description, i, threads));
+      }
+    }
+    return Optional.empty();
+  }
+
   private OrtSession stage(JsonNode description, int index, int threads)
       throws IOException, OrtException {
     OrtSession.SessionOptions options = new OrtSession.SessionOptions();
@@ -132,12 +145,20 @@ public final class ListeningModel implements AutoCloseable {
 
   /** Whether there is a stage that answers this. */
   boolean hears(EarHead head) {
-    return head != EarHead.ROOM || room.isPresent();
+    if (head == EarHead.ROOM) {
+      return room.isPresent();
+    }
+    return !EarHead.PLAYERS.contains(head) || players.isPresent();
   }
 
   /** How many frames the stage that hears the room looks back and ahead. */
   int roomReachFrames() {
     return roomReachFrames;
+  }
+
+  /** How many frames the stage that hears who plays looks back and ahead. */
+  int playersReachFrames() {
+    return playersReachFrames;
   }
 
   /** What a head's logits are divided by, so that its probabilities are calibrated. */
@@ -223,6 +244,26 @@ public final class ListeningModel implements AutoCloseable {
     }
   }
 
+  /**
+   * The stage that hears who plays a note; {@link #hears} must be true of it.
+   *
+   * @param planes of the first stage, channel after channel, each frame after frame
+   * @param context of the second stage, row after row, {@code frames} values each
+   */
+  Map<EarHead, float[]> hearPlayers(float[] planes, float[] context, int frames) {
+    int pitches = EarHead.VOICE_ONSET.bins();
+    int channels = planes.length / frames / pitches;
+    try (OnnxTensor planesTensor = tensor(FloatBuffer.wrap(planes), 1, channels, frames, pitches);
+        OnnxTensor contextTensor =
+            tensor(FloatBuffer.wrap(context), 1, context.length / frames, frames);
+        OrtSession.Result result =
+            players.orElseThrow().run(Map.of("planes", planesTensor, "context", contextTensor))) {
+      return heads(result);
+    } catch (OrtException e) {
+      throw failed("players", frames, e);
+    }
+  }
+
   private OnnxTensor tensor(FloatBuffer values, long... shape) throws OrtException {
     return OnnxTensor.createTensor(environment, values, shape);
   }
@@ -264,6 +305,9 @@ public final class ListeningModel implements AutoCloseable {
       follow.close();
       if (room.isPresent()) {
         room.get().close();
+      }
+      if (players.isPresent()) {
+        players.get().close();
       }
     } catch (OrtException e) {
       throw new IllegalStateException("The listening model could not be closed.", e);

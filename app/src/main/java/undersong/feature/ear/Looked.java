@@ -18,6 +18,11 @@ record Looked(OrtSession.Result result, int firstFrame, int frames) implements A
             .orElseThrow(() -> new IllegalStateException("The model has no output planes."));
   }
 
+  /** The planes outside the runtime: channel after channel, each frame after frame. */
+  float[] planeValues() {
+    return ListeningModel.values(result, "planes");
+  }
+
   /** Channel after channel, as many values each as there are frames. */
   float[] joined() {
     return ListeningModel.values(result, "joined");
