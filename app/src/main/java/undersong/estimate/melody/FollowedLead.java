@@ -7,8 +7,9 @@ import java.util.List;
 import java.util.function.Predicate;
 import undersong.feature.EarActivations;
 import undersong.feature.EarHead;
+import undersong.feature.Features;
 import undersong.feature.FrameMatrix;
-import undersong.feature.FrameSeries;
+import undersong.feature.StereoPowers;
 import undersong.reading.Melody;
 import undersong.reading.NoteEvent;
 import undersong.reading.PitchStretch;
@@ -31,12 +32,13 @@ final class FollowedLead {
   private final boolean[] sounding;
 
   FollowedLead(
-      EarActivations ear, FrameSeries strokes, MelodySettings settings, double tuningSemitones) {
+      EarActivations ear, Features features, MelodySettings settings, double tuningSemitones) {
     FrameMatrix lead = ear.head(EarHead.LEAD);
     LeadPath path = LeadPath.find(lead, settings);
     this.ear = ear;
     clock = lead.clock();
-    cutter = new NoteCutter(settings, tuningSemitones, new Restrikes(ear, strokes));
+    cutter =
+        new NoteCutter(settings, tuningSemitones, new Restrikes(ear, features.onsetStrength()));
     pitches = new double[path.frames()];
     masses = new double[path.frames()];
     for (int frame = 0; frame < path.frames(); frame++) {
@@ -44,6 +46,30 @@ final class FollowedLead {
       masses[frame] = path.massAt(frame);
     }
     sounding = new LeadSounding(ear, path, tuningSemitones).course(settings.voicingCost());
+    restWhereOthersAreFollowed(
+        new OwnNotes(ear, path, StereoPowers.of(features.image()), tuningSemitones),
+        settings.leastOwn());
+  }
+
+  private void restWhereOthersAreFollowed(OwnNotes owner, double leastOwn) {
+    List<NoteEvent> notes = new ArrayList<>();
+    int begin = 0;
+    for (int end = 1; end <= sounding.length; end++) {
+      if (end == sounding.length || sounding[end] != sounding[begin]) {
+        if (sounding[begin]) {
+          notes.addAll(cutter.cut(clock, begin, Arrays.copyOfRange(pitches, begin, end)));
+        }
+        begin = end;
+      }
+    }
+    double[] own = owner.logOdds(notes);
+    for (int i = 0; i < own.length; i++) {
+      if (own[i] < leastOwn) {
+        int from = clock.frameAt(notes.get(i).span().startSeconds());
+        int to = Math.min(sounding.length, clock.frameAt(notes.get(i).span().endSeconds()));
+        Arrays.fill(sounding, from, Math.max(from, to), false);
+      }
+    }
   }
 
   /**

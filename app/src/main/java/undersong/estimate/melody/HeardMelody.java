@@ -42,9 +42,7 @@ public final class HeardMelody implements Estimator<Melody> {
   private synchronized Melody heard(Features features, double cents, SaidMelody said) {
     if (lastFeatures.get() != features || lastCents != cents) {
       lastLead =
-          features
-              .heard()
-              .map(ear -> new FollowedLead(ear, features.onsetStrength(), settings, cents / 100));
+          features.heard().map(ear -> new FollowedLead(ear, features, settings, cents / 100));
       lastMelody = lastLead.map(lead -> lead.melody(List.of())).orElse(Melody.NONE);
       lastFeatures = new WeakReference<>(features);
       lastCents = cents;

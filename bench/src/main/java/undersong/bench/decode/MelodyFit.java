@@ -19,7 +19,6 @@ import undersong.reading.Corrections;
 import undersong.reading.Facet;
 import undersong.reading.Melody;
 import undersong.reading.Reading;
-import undersong.study.Studied;
 
 /**
  * Tries settings of the melody's decoder on tuning songs and prints what each gives: means over the
@@ -28,6 +27,7 @@ import undersong.study.Studied;
  */
 public final class MelodyFit {
   private static final double[] VOICING_COSTS = {0.25, 0.5, 1, 2};
+  private static final double[] LEAST_OWN = {0.5, 0, -0.5, -1, Double.NEGATIVE_INFINITY};
   private static final double[] RESTRIKES = {0.2, 0.3, 0.4, 0.5, 0.6, 0.7};
   private static final double[] NOTE_CHANGES = {2, 3, 5};
   private static final double[] SHORTEST_SECONDS = {0.06, 0.08, 0.1};
@@ -53,7 +53,7 @@ public final class MelodyFit {
                     scores
                         .get(name)
                         .computeIfAbsent(copy, key -> new ArrayList<>())
-                        .add(Score.of(truth, studied, features, settings)));
+                        .add(Score.of(truth, studied.stored().reading(), features, settings)));
           }
         });
     scores.forEach((name, copies) -> copies.forEach((copy, of) -> print(name, copy, of)));
@@ -64,6 +64,9 @@ public final class MelodyFit {
     tried.put("as it stands", s);
     for (double cost : VOICING_COSTS) {
       tried.put("voicing " + cost, s.withVoicing(cost));
+    }
+    for (double least : LEAST_OWN) {
+      tried.put("least own " + least, s.withLeastOwn(least));
     }
     for (double restrike : RESTRIKES) {
       tried.put(
@@ -83,9 +86,8 @@ public final class MelodyFit {
     return tried;
   }
 
-  private record Score(MelodyMetrics curve, double onsets, double whole) {
-    static Score of(Truth truth, Studied studied, Features features, MelodySettings settings) {
-      Reading reading = studied.stored().reading();
+  record Score(MelodyMetrics curve, double onsets, double whole) {
+    static Score of(Truth truth, Reading reading, Features features, MelodySettings settings) {
       Melody melody =
           new HeardMelody(settings).estimate(features, reading, Corrections.NONE).value();
       double cents = reading.get(Facet.TUNING).cents();
@@ -101,7 +103,7 @@ public final class MelodyFit {
     }
   }
 
-  private static void print(String name, String copy, List<Score> of) {
+  static void print(String name, String copy, List<Score> of) {
     System.out.printf(
         "%-24s %-16s (%d) raw %.3f recall %.3f alarms %.3f overall %.3f notes %.3f whole %.3f%n",
         name,
