@@ -16,6 +16,7 @@ import undersong.reading.Reading;
 import undersong.theory.ChordQuality;
 import undersong.theory.ChordSymbol;
 import undersong.theory.Key;
+import undersong.theory.LeadSheet;
 import undersong.theory.NoteName;
 import undersong.theory.Numerals;
 import undersong.theory.Spelling;
@@ -103,7 +104,7 @@ final class BarCells {
           share ->
               new BarCell.ChordToken(
                   share,
-                  Words.chord(chord.symbol()) + mark,
+                  LeadSheet.say(chord.symbol()) + mark,
                   event.map(BarCells::numeral).orElse("")));
     }
   }
@@ -132,7 +133,7 @@ final class BarCells {
                     0,
                     likeBefore && !opensASection && bar > 0
                         ? "%"
-                        : "(" + Words.chord(chord.symbol()) + ")",
+                        : "(" + LeadSheet.say(chord.symbol()) + ")",
                     ""));
   }
 

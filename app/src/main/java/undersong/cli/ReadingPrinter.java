@@ -21,6 +21,7 @@ import undersong.reading.Reverb;
 import undersong.reading.Roles;
 import undersong.reading.Section;
 import undersong.shelf.Song;
+import undersong.theory.LeadSheet;
 
 /**
  * A reading as a musician reads it: the song in two lines, its form in one, then section by section
@@ -307,18 +308,22 @@ final class ReadingPrinter {
   }
 
   private static String alternatives(ChordSpan chord) {
-    String besides = chord.besides().map(symbol -> " beside " + Words.chord(symbol)).orElse("");
+    String besides = chord.besides().map(symbol -> " beside " + LeadSheet.say(symbol)).orElse("");
     if (!BarCells.isOpen(chord)) {
-      return Words.chord(chord.symbol()) + besides;
+      return LeadSheet.say(chord.symbol()) + besides;
     }
     String other =
         chord.runnersUp().isEmpty()
             ? ""
             : ", else "
-                + Words.chord(chord.runnersUp().get(0).value())
+                + LeadSheet.say(chord.runnersUp().get(0).value())
                 + " "
                 + Words.percent(chord.runnersUp().get(0).probability());
-    return Words.chord(chord.symbol()) + " " + Words.percent(chord.probability()) + other + besides;
+    return LeadSheet.say(chord.symbol())
+        + " "
+        + Words.percent(chord.probability())
+        + other
+        + besides;
   }
 
   /** Without a pulse there are no bars: chords by the clock. */
@@ -329,7 +334,7 @@ final class ReadingPrinter {
                   Locale.ROOT,
                   "%-6s%-12s %s",
                   Words.time(chord.span().startSeconds()),
-                  Words.chord(chord.symbol()) + (BarCells.isOpen(chord) ? "?" : ""),
+                  LeadSheet.say(chord.symbol()) + (BarCells.isOpen(chord) ? "?" : ""),
                   BarCells.eventOf(chord, reading).map(BarCells::numeral).orElse(""))
               .stripTrailing());
     }

@@ -2,9 +2,6 @@ package undersong.cli;
 
 import java.util.Locale;
 import undersong.reading.Tuning;
-import undersong.theory.ChordQuality;
-import undersong.theory.ChordSymbol;
-import undersong.theory.LeadSheet;
 import undersong.time.TimeCode;
 
 /** Times, shares and distances as people say them. */
@@ -51,16 +48,6 @@ final class Words {
           case 3 -> "rd";
           default -> "th";
         };
-  }
-
-  /** As on a lead sheet; a root that sounds alone is said in words. */
-  static String chord(ChordSymbol symbol) {
-    boolean alone =
-        symbol instanceof ChordSymbol.Chord chord
-            && chord.quality() == ChordQuality.ROOT
-            && chord.addedSemitones().isEmpty()
-            && !chord.isInverted();
-    return alone ? ((ChordSymbol.Chord) symbol).root() + " alone" : LeadSheet.print(symbol);
   }
 
   /** Where the recording's A lies. */

@@ -38,15 +38,7 @@ record Wording(
 
   /** A root that sounds alone is said in words. */
   String chord(ChordSymbol sounding, Key key) {
-    ChordSymbol written = instrument.written(sounding, key);
-    boolean alone =
-        written instanceof Chord chord
-            && chord.quality() == ChordQuality.ROOT
-            && chord.addedSemitones().isEmpty()
-            && !chord.isInverted();
-    return alone
-        ? names.print(((Chord) written).root()) + " alone"
-        : LeadSheet.print(written, names);
+    return LeadSheet.say(instrument.written(sounding, key), names);
   }
 
   List<String> notes(Chord sounding, Key key) {

@@ -118,7 +118,7 @@ final class Example {
   private static ObjectNode chord(WrittenChord chord) {
     return JSON.objectNode()
         .put("at", chord.startTicks())
-        .put("label", LeadSheet.print(chord.symbol()))
+        .put("label", LeadSheet.say(chord.symbol()))
         .put("numeral", chord.numeral())
         .put("held", chord.held());
   }

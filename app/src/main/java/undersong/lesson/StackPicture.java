@@ -115,7 +115,7 @@ final class StackPicture {
       }
       boolean held = start < row.span().startSeconds() - HELD_SECONDS;
       Optional<HarmonyEvent> event = eventAt(chord.span().middleSeconds());
-      String symbol = LeadSheet.print(onPaper(named, event));
+      String symbol = LeadSheet.say(onPaper(named, event));
       String label = Markup.escaped(symbol);
       // A symbol at the end of a row is moved in to stay whole.
       double x = held ? 2 : Math.min(x(row, start) + 2, WIDTH - 2 - LETTER_WIDTH * symbol.length());
@@ -225,7 +225,7 @@ final class StackPicture {
   }
 
   private String name(ChordSymbol symbol, Span span) {
-    return LeadSheet.print(
+    return LeadSheet.say(
         symbol instanceof Chord named ? onPaper(named, eventAt(span.middleSeconds())) : symbol);
   }
 

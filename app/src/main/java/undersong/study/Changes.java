@@ -98,7 +98,7 @@ final class Changes {
       return motifs.motifs().stream().flatMap(Changes::motif).toList();
     } else if (value instanceof Chords chords) {
       return chords.spans().stream()
-          .map(chord -> new Stretch(chord.span(), LeadSheet.print(chord.symbol())))
+          .map(chord -> new Stretch(chord.span(), LeadSheet.say(chord.symbol())))
           .toList();
     } else if (value instanceof Keys keys) {
       return keys.regions().stream()

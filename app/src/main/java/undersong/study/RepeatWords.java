@@ -21,7 +21,7 @@ final class RepeatWords {
         case MOVED -> pitch + " instead of " + Changes.pitch(note.pitchBefore().orElseThrow());
       };
     } else if (change instanceof Repeat.ChordChange chord) {
-      return LeadSheet.print(chord.after()) + " instead of " + LeadSheet.print(chord.before());
+      return LeadSheet.say(chord.after()) + " instead of " + LeadSheet.say(chord.before());
     } else if (change instanceof Repeat.LayerChange layer) {
       return layer.layer() + (layer.entered() ? " added" : " gone");
     } else if (change instanceof Repeat.PlaceChange place) {

@@ -106,6 +106,6 @@ public record ChordStep(
 
   /** As a lead sheet writes it. */
   public String chordText() {
-    return LeadSheet.print(chord);
+    return LeadSheet.say(chord);
   }
 }

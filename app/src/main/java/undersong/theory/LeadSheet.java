@@ -60,6 +60,21 @@ public final class LeadSheet {
     return ChordNaming.name(root, new LeadSheetSuffix(text, suffix).semitones(), bass);
   }
 
+  /** As {@link #print}, but a root that sounds alone is said in words, as one tells a musician. */
+  public static String say(ChordSymbol symbol) {
+    return say(symbol, NoteLanguage.ENGLISH);
+  }
+
+  /** As {@link #say(ChordSymbol)}, root and bass named as elsewhere. */
+  public static String say(ChordSymbol symbol, NoteLanguage language) {
+    boolean alone =
+        symbol instanceof Chord chord
+            && chord.quality() == ChordQuality.ROOT
+            && chord.addedSemitones().isEmpty()
+            && !chord.isInverted();
+    return alone ? language.print(((Chord) symbol).root()) + " alone" : print(symbol, language);
+  }
+
   /** Writes a symbol; the notes decide, not the name they came under. */
   public static String print(ChordSymbol symbol) {
     return print(symbol, NoteLanguage.ENGLISH);

@@ -20,10 +20,6 @@ import undersong.reading.Roles;
 import undersong.reading.SampleReadings;
 import undersong.reading.Tuning;
 import undersong.shelf.Song;
-import undersong.theory.ChordQuality;
-import undersong.theory.ChordSymbol;
-import undersong.theory.LeadSheet;
-import undersong.theory.NoteName;
 import undersong.time.BeatGrid;
 
 class ReadingPrinterTest {
@@ -116,9 +112,6 @@ class ReadingPrinterTest {
     assertThat(Words.time(3787)).isEqualTo("1:03:07");
     assertThat(List.of(1, 2, 3, 11, 22).stream().map(Words::ordinal))
         .containsExactly("1st", "2nd", "3rd", "11th", "22nd");
-    assertThat(Words.chord(LeadSheet.parse("Bb7/D"))).isEqualTo("Bb7/D");
-    assertThat(Words.chord(ChordSymbol.of(NoteName.parse("E"), ChordQuality.ROOT)))
-        .isEqualTo("E alone");
     // ISO 16: A4 = 440 Hz; 100 cents up is A#4 = 466.16 Hz, so 50 cents up is 452.9 Hz.
     assertThat(Words.tuning(new Tuning(50, 1))).isEqualTo("A = 453 Hz (50 cents high)");
   }

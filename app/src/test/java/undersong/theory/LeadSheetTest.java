@@ -101,6 +101,14 @@ class LeadSheetTest {
   }
 
   @Test
+  void saysInWordsThatARootSoundsAlone() {
+    ChordSymbol alone = ChordSymbol.of(NoteName.parse("E"), ChordQuality.ROOT);
+    assertThat(LeadSheet.say(alone)).isEqualTo("E alone");
+    assertThat(LeadSheet.print(alone)).isEqualTo("E(no3,no5)");
+    assertThat(LeadSheet.say(LeadSheet.parse("Bb7/D"))).isEqualTo("Bb7/D");
+  }
+
+  @Test
   void saysWhatToWriteInstead() {
     assertThatThrownBy(() -> LeadSheet.parse("C7alt")).hasMessageContaining("7(b9,#5)");
     assertThatThrownBy(() -> LeadSheet.parse("C4")).hasMessageContaining("sus4 or add4");

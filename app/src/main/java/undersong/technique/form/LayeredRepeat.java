@@ -117,8 +117,8 @@ final class LayeredRepeat implements TechniqueFinder {
       draft.hear(
           settled.span(),
           "settled",
-          LeadSheet.print(settled.before()),
-          LeadSheet.print(settled.after()),
+          LeadSheet.say(settled.before()),
+          LeadSheet.say(settled.after()),
           words(settled.part()));
     }
     Sentence what = joined(added.stream().map(layer -> words(layer.layer())).toList());
@@ -129,8 +129,8 @@ final class LayeredRepeat implements TechniqueFinder {
                 "summary.settles",
                 section.words(),
                 what,
-                LeadSheet.print(repeat.settled().get(0).before()),
-                LeadSheet.print(repeat.settled().get(0).after()))
+                LeadSheet.say(repeat.settled().get(0).before()),
+                LeadSheet.say(repeat.settled().get(0).after()))
             .make();
   }
 

@@ -116,15 +116,15 @@ final class SettledLater implements TechniqueFinder {
         .group(repeat.letter())
         .says(
             "settled." + member,
-            LeadSheet.print(settled.before()),
+            LeadSheet.say(settled.before()),
             later.words(),
             note,
             settled.beat(),
-            LeadSheet.print(settled.after()))
+            LeadSheet.say(settled.after()))
         .hear(open, "hear")
         .hear(settled.span(), "settled.hear", note)
         .atLeast("settled.bars", settled.bars().size(), 1, "bars")
-        .read(Facet.REPEATS, settled.span(), LeadSheet.print(settled.after()))
+        .read(Facet.REPEATS, settled.span(), LeadSheet.say(settled.after()))
         .make();
   }
 }
