@@ -22,11 +22,15 @@ final class DrumLayers {
   private static final double[] WEAK_STROKE_DB = {14, 14, 8};
   private static final double LONE_CYMBAL = 0.88;
   private static final double AMONG_DRUMS_BARS = 4;
+  private static final int FEWEST_OTHERS = 2;
   private static final double STROKE_LIMIT = 0.5;
   private static final double STROKE_SECONDS = 0.1;
 
   /** A bar in which no drum is struck ends them all. */
   private static final double ALL_DRUMS_GAP_BARS = 0.95;
+
+  /** A few strokes within less than this are a noise, not a drummer. */
+  private static final double SHORTEST_BARS = 1.5;
 
   private static final double WEAKEST_STROKE = 0.1;
 
@@ -46,11 +50,12 @@ final class DrumLayers {
   Map<LayerKind, List<Stretch>> found() {
     List<List<Sound>> strokes = new ArrayList<>();
     for (int kind = 0; kind < DRUMS.length; kind++) {
-      List<Sound> strong = strong(strokes(kind), DRUM_BANDS_HZ[kind], WEAK_STROKE_DB[kind]);
-      strokes.add(Stretches.inCompany(strong, barSeconds, 2));
+      strokes.add(strong(strokes(kind), DRUM_BANDS_HZ[kind], WEAK_STROKE_DB[kind]));
     }
-    List<Sound> kickAndSnare = new ArrayList<>(strokes.get(0));
-    kickAndSnare.addAll(strokes.get(1));
+    List<Sound> kickAndSnare = inCompany(strokes.get(0), strokes.get(1));
+    strokes.set(0, among(strokes.get(0), kickAndSnare));
+    strokes.set(1, among(strokes.get(1), kickAndSnare));
+    strokes.set(2, Stretches.inCompany(strokes.get(2), barSeconds, FEWEST_OTHERS));
     List<Sound> cymbals =
         strokes.get(2).stream()
             .filter(
@@ -65,6 +70,9 @@ final class DrumLayers {
     for (int kind = 0; kind < DRUMS.length; kind++) {
       List<Stretch> found = new ArrayList<>();
       for (Stretch playing : Stretches.of(all, ALL_DRUMS_GAP_BARS * barSeconds, 1)) {
+        if (playing.span().lengthSeconds() < SHORTEST_BARS * barSeconds) {
+          continue;
+        }
         List<Sound> own =
             strokes.get(kind).stream()
                 .filter(
@@ -77,6 +85,18 @@ final class DrumLayers {
       layers.put(DRUMS[kind], found);
     }
     return layers;
+  }
+
+  /** Kick and snare keep each other company: under loud guitars the ear hears few of either. */
+  private List<Sound> inCompany(List<Sound> kick, List<Sound> snare) {
+    List<Sound> both = new ArrayList<>(kick);
+    both.addAll(snare);
+    both.sort(Comparator.comparingDouble(Sound::startSeconds));
+    return Stretches.inCompany(both, barSeconds, FEWEST_OTHERS);
+  }
+
+  private static List<Sound> among(List<Sound> strokes, List<Sound> kept) {
+    return strokes.stream().filter(kept::contains).toList();
   }
 
   /** Strokes a second through a span, weak ones counted as far as the ear believes in them. */

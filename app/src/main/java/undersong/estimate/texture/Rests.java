@@ -45,11 +45,7 @@ final class Rests {
     for (Stretch stretch : stretches) {
       int last = joined.size() - 1;
       if (last >= 0 && !rests(endOf(joined.get(last)), stretch.span().startSeconds(), usual)) {
-        Stretch before = joined.get(last);
-        List<Sound> sounds = new ArrayList<>(before.sounds());
-        sounds.addAll(stretch.sounds());
-        joined.set(
-            last, new Stretch(new Span(before.span().startSeconds(), endOf(stretch)), sounds));
+        joined.set(last, together(joined.get(last), stretch));
       } else {
         joined.add(stretch);
       }
@@ -62,7 +58,28 @@ final class Rests {
     double usual = usual(stretches);
     return usual <= 0
         ? stretches
-        : stretches.stream().map(stretch -> longer(stretch, stretches, usual)).toList();
+        : merged(stretches.stream().map(stretch -> longer(stretch, stretches, usual)).toList());
+  }
+
+  /** Two that were both made longer into the gap between them are one. */
+  private static List<Stretch> merged(List<Stretch> stretches) {
+    List<Stretch> merged = new ArrayList<>();
+    for (Stretch stretch : stretches) {
+      int last = merged.size() - 1;
+      if (last >= 0 && stretch.span().startSeconds() <= endOf(merged.get(last))) {
+        merged.set(last, together(merged.get(last), stretch));
+      } else {
+        merged.add(stretch);
+      }
+    }
+    return merged;
+  }
+
+  private static Stretch together(Stretch first, Stretch second) {
+    List<Sound> sounds = new ArrayList<>(first.sounds());
+    sounds.addAll(second.sounds());
+    double end = Math.max(endOf(first), endOf(second));
+    return new Stretch(new Span(first.span().startSeconds(), end), sounds);
   }
 
   /** The last stretch as long as the song, and the first from its start, where nothing rests. */

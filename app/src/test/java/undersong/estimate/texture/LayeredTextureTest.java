@@ -65,6 +65,34 @@ final class LayeredTextureTest {
     assertThat(texture.of(LayerKind.LEAD)).isEmpty();
   }
 
+  /** One kick and one snare a bar, as far as they are heard under loud guitars, in bars 3 to 8. */
+  @Test
+  void kickAndSnareKeepEachOtherCompany() {
+    SoundingScene scene = new SoundingScene(20).note(0, 20, 60, 0, 0.05);
+    for (int bar = 2; bar < 8; bar++) {
+      scene.stroke(2 * bar, 0, 0, 0.3).stroke(2 * bar + 1.5, 1, 0, 0.3);
+    }
+
+    Texture texture = texture(scene);
+
+    assertThat(texture.of(LayerKind.KICK).stream().map(Layer::span))
+        .singleElement()
+        .satisfies(kick -> assertThat(kick.startSeconds()).isCloseTo(4, within(1.0)))
+        .satisfies(kick -> assertThat(kick.endSeconds()).isCloseTo(16, within(2.0)));
+    assertThat(texture.of(LayerKind.SNARE)).hasSize(1);
+  }
+
+  @Test
+  void aFewStrokesWithinABarAreNoDrummer() {
+    SoundingScene scene = new SoundingScene(20).note(0, 20, 60, 0, 0.05);
+    for (int stroke = 0; stroke < 6; stroke++) {
+      scene.stroke(8 + stroke * 0.25, stroke % 2, 0, 0.3);
+    }
+
+    assertThat(texture(scene).of(LayerKind.KICK)).isEmpty();
+    assertThat(texture(scene).of(LayerKind.SNARE)).isEmpty();
+  }
+
   @Test
   void whatIsSaidOfALayerStands() {
     Span out = new Span(6, 8);

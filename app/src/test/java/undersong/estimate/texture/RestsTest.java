@@ -56,6 +56,15 @@ final class RestsTest {
   }
 
   @Test
+  void twoThatBothReachIntoTheGapBetweenThemAreOne() {
+    List<Stretch> apart = List.of(stretch(0, 16), stretch(24, 40));
+
+    List<Stretch> found = rests(16, 24, 0.9).longer(apart);
+
+    assertThat(found).extracting(Stretch::span).containsExactly(new Span(0, 40));
+  }
+
+  @Test
   void aLayerBeginsWhereItIsFirstHeardAsUsual() {
     List<Stretch> found = heard(rests(0, 6, 0), stretch(12, 40));
 
