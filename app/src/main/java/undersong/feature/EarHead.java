@@ -49,13 +49,6 @@ public enum EarHead {
   /** Copies of what sounded {@code bin + 4} frames ago, a delay's, are heard; bin 72: none. */
   ECHO("echo", 73, true, 5),
   /**
-   * The room; heard by a stage of its own, which may be missing. Thirteen classes of decay time for
-   * each of the bands 80-250, 250-800, 800-2500 and 2500-8000 Hz, class c being {@code 0.15 *
-   * 30^(c/12)} seconds for 60 dB; then twelve of the level of the reverberant sound against the
-   * direct sound of the mix, class c being {@code 3 c - 33} dB, the first one all that is drier.
-   */
-  ROOM("room", 10, 13, 13, 13, 13, 12),
-  /**
    * A note of a voice beside the lead begins, MIDI 21 + bin, whether it sounds with the lead or in
    * its rests. This and the five that follow are heard by a stage of their own, which may be
    * missing.
@@ -79,20 +72,13 @@ public enum EarHead {
 
   private final String output;
   private final int bins;
-  private final int[] exclusive;
+  private final boolean softmax;
   private final int averagedFrames;
 
   EarHead(String output, int bins, boolean softmax, int averagedFrames) {
     this.output = output;
     this.bins = bins;
-    this.exclusive = softmax ? new int[] {bins} : new int[0];
-    this.averagedFrames = averagedFrames;
-  }
-
-  EarHead(String output, int averagedFrames, int... exclusive) {
-    this.output = output;
-    this.bins = java.util.Arrays.stream(exclusive).sum();
-    this.exclusive = exclusive;
+    this.softmax = softmax;
     this.averagedFrames = averagedFrames;
   }
 
@@ -105,12 +91,9 @@ public enum EarHead {
     return bins;
   }
 
-  /**
-   * Runs of bins that exclude each other and add up to one, by their lengths: one run of all bins,
-   * or several, or none where each bin speaks for itself.
-   */
-  public int[] exclusive() {
-    return exclusive.clone();
+  /** Whether its bins exclude each other and add up to one, or each speaks for itself. */
+  public boolean excludes() {
+    return softmax;
   }
 
   /** How many of the network's frames one kept frame is the mean of. */

@@ -14,7 +14,8 @@ import undersong.time.Span;
 
 /**
  * Two takes of one line, left and right: the partials of its notes are as strong on both sides, but
- * the channels are not alike there, as they would be for one sound in the middle.
+ * the channels are not alike there, as they would be for one sound in the middle. A room makes them
+ * unlike too, but lags behind.
  */
 final class DoubleFinder {
   private static final double EVEN = 0.6;
@@ -35,10 +36,12 @@ final class DoubleFinder {
 
   private final StereoPowers powers;
   private final FrameMatrix quick;
+  private final RoomEvidence room;
 
-  DoubleFinder(StereoPowers powers, FrameMatrix quick) {
+  DoubleFinder(StereoPowers powers, FrameMatrix quick, RoomEvidence room) {
     this.powers = powers;
     this.quick = quick;
+    this.room = room;
   }
 
   /**
@@ -49,7 +52,7 @@ final class DoubleFinder {
     List<Echo> found = new ArrayList<>();
     for (SpreadBars.Stretch stretch : spread.stretches()) {
       List<HeardNote> inside = in(stretch.span(), heard);
-      if (inside.size() >= FEWEST_NOTES) {
+      if (inside.size() >= FEWEST_NOTES && !room.explains(stretch.span())) {
         found.add(told(stretch.span(), inside, stretch.probability()));
       }
     }
@@ -61,7 +64,9 @@ final class DoubleFinder {
       List<HeardNote> inside = in(section.span(), heard);
       List<HeardNote> doubled = inside.stream().filter(this::isOnBothSides).toList();
       double share = inside.isEmpty() ? 0 : (double) doubled.size() / inside.size();
-      if (doubled.size() >= FEWEST_NOTES && share >= LEAST_SHARE) {
+      if (doubled.size() >= FEWEST_NOTES
+          && share >= LEAST_SHARE
+          && !room.explains(section.span())) {
         found.add(told(section.span(), doubled, Math.min(MOST_SURE, 0.45 + 2 * share)));
       }
     }

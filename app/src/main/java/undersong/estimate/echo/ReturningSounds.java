@@ -3,12 +3,14 @@ package undersong.estimate.echo;
 import java.lang.ref.WeakReference;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import undersong.estimate.Estimator;
 import undersong.estimate.HeardNotes;
 import undersong.estimate.HeardNotes.HeardNote;
-import undersong.feature.EarHead;
+import undersong.estimate.echo.RoomEvidence.Measured;
 import undersong.feature.Features;
 import undersong.feature.StereoImage;
 import undersong.feature.StereoPowers;
@@ -27,7 +29,7 @@ import undersong.time.Span;
 
 /**
  * Delays on the lead and on lines, phrases performed again, doubles, and the room section by
- * section: by the ear where it has the stage for it, else by what stands nowhere between the sides.
+ * section, by what stands nowhere between the sides.
  *
  * <p><b>Silence</b> gives nothing; a program without its trained ear tells the room alone.
  * <b>Cost:</b> that of {@link DelayFinder}, once, and O(phrase notes * notes that follow).
@@ -37,7 +39,7 @@ public final class ReturningSounds implements Estimator<Echoes> {
   private StereoPowers lastPowers = StereoPowers.of(StereoImage.NOTHING);
   private List<HeardNote> lastNotes = List.of();
   private DelayFinder lastDelays;
-  private AmbientRoom lastAmbience;
+  private RoomEvidence lastRoom;
 
   @Override
   public synchronized Derived<Echoes> estimate(
@@ -51,7 +53,7 @@ public final class ReturningSounds implements Estimator<Echoes> {
           new ResungFinder(lastPowers, barSeconds(earlier))
               .of(lead, lastNotes, features.durationSeconds()));
       echoes.addAll(
-          new DoubleFinder(lastPowers, features.image().quickLevelsDb())
+          new DoubleFinder(lastPowers, features.image().quickLevelsDb(), lastRoom)
               .of(
                   earlier.get(Facet.FORM).sections(),
                   lastNotes,
@@ -62,7 +64,11 @@ public final class ReturningSounds implements Estimator<Echoes> {
                       lastNotes)));
     }
     List<Span> sections = earlier.get(Facet.FORM).sections().stream().map(Section::span).toList();
-    List<Reverb> rooms = new ArrayList<>(rooms(features, sections));
+    List<Span> spans =
+        sections.isEmpty() ? List.of(new Span(0, features.durationSeconds())) : sections;
+    List<Measured> measured = lastRoom.of(spans, RoomDecay.Settings.STANDARD);
+    List<Reverb> rooms =
+        new ArrayList<>(new RoomTeller(RoomTeller.Settings.STANDARD).told(spans, measured));
     List<Correction> unplaced = new ArrayList<>();
     for (CorrectionEntry entry : corrections.of(Facet.ECHOES).entries()) {
       if (!(entry.correction() instanceof Correction.RoomOver said)) {
@@ -74,25 +80,16 @@ public final class ReturningSounds implements Estimator<Echoes> {
     echoes.sort(
         Comparator.comparingDouble((Echo echo) -> echo.span().startSeconds())
             .thenComparing(Echo::kind));
-    List<Reverb> told =
-        RoomChanges.told(
-            rooms,
-            hearsRooms(features) ? RoomChanges.Settings.HEARD : RoomChanges.Settings.AMBIENT);
+    List<Reverb> told = RoomChanges.told(rooms, by(spans, measured), RoomChanges.Settings.STANDARD);
     return new Derived<>(new Echoes(echoes, told), unplaced);
   }
 
-  private static boolean hearsRooms(Features features) {
-    return features.heard().filter(ear -> ear.has(EarHead.ROOM)).isPresent();
-  }
-
-  private List<Reverb> rooms(Features features, List<Span> sections) {
-    boolean heard = hearsRooms(features);
-    RoomEvidence evidence =
-        heard ? new HeardRoom(HeardRoom.Settings.DEFAULTS, lastAmbience) : lastAmbience;
-    List<Span> spans =
-        sections.isEmpty() ? List.of(new Span(0, features.durationSeconds())) : sections;
-    return new RoomTeller(heard ? RoomTeller.Settings.HEARD : RoomTeller.Settings.AMBIENT)
-        .told(spans, evidence.of(features, spans));
+  private static Map<Span, Measured> by(List<Span> spans, List<Measured> measured) {
+    Map<Span, Measured> bySpan = new HashMap<>();
+    for (int i = 0; i < spans.size(); i++) {
+      bySpan.put(spans.get(i), measured.get(i));
+    }
+    return bySpan;
   }
 
   private List<Echo> delays(List<NoteEvent> lead, Reading earlier, double durationSeconds) {
@@ -118,7 +115,7 @@ public final class ReturningSounds implements Estimator<Echoes> {
       lastPowers = StereoPowers.of(features.image());
       lastNotes = features.heard().map(HeardNotes::of).orElse(List.of());
       lastDelays = new DelayFinder(features, lastPowers);
-      lastAmbience = new AmbientRoom(lastPowers);
+      lastRoom = new RoomEvidence(lastPowers);
       lastFeatures = new WeakReference<>(features);
     }
   }

@@ -2,60 +2,73 @@ package undersong.estimate.echo;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import undersong.estimate.echo.RoomEvidence.Measured;
 import undersong.reading.Reverb;
+import undersong.time.Span;
 
 /**
- * Where a section is wetter or drier than the one before it: by more than sections of one room seem
- * to differ because other parts play in them.
+ * Where a section is wetter or drier than the one before it. What stands nowhere also grows where
+ * records are made wider, what lags behind also where instruments ring on: a change is told where
+ * both say so.
  */
 public final class RoomChanges {
-  /**
-   * Differences of {@link #AMBIENT} found by {@code undersong.bench.decode.RoomFit} on tuning
-   * songs; those of {@link #HEARD} are to be, when an ear hears rooms.
-   *
-   * @param leastDb the smallest difference that is told
-   * @param wanders how many standard errors it must be
-   * @param least how sure both levels must be
-   */
-  public record Settings(double leastDb, double wanders, double least) {
-    /**
-     * Without the ear a wide section passes for a wet one: only what a listener said is compared.
-     */
-    public static final Settings AMBIENT = new Settings(2.5, 4, 1);
-
-    public static final Settings HEARD = new Settings(3.5, 3, 0);
-  }
-
-  /** What is heard within so many seconds is one word, not many. */
-  private static final double ONE_WORD_SECONDS = 2;
+  /** Between levels that a listener has said; the least difference of clarity that is plain. */
+  private static final double SAID_DB = 2.5;
 
   /** Sections so near each other follow each other. */
   private static final double NEXT_SECONDS = 1;
 
+  /**
+   * Found by {@code undersong.bench.decode.RoomFit} on tuning songs.
+   *
+   * @param leastAmbientDb by how much what stands nowhere must change
+   * @param leastLagDb by how much what lags behind must change, in the same direction
+   */
+  public record Settings(double leastAmbientDb, double leastLagDb) {
+    public static final Settings STANDARD = new Settings(0.5, 3.5);
+  }
+
   private RoomChanges() {}
 
   /**
-   * @param rooms by start
+   * @param rooms by start; those that a listener has said are quite sure
+   * @param measured what each room that was not said is told by
    */
-  public static List<Reverb> told(List<Reverb> rooms, Settings settings) {
+  public static List<Reverb> told(
+      List<Reverb> rooms, Map<Span, Measured> measured, Settings settings) {
     List<Reverb> told = new ArrayList<>();
     Reverb before = null;
     for (Reverb room : rooms) {
-      double change = before == null ? 0 : room.wetToDryDb() - before.wetToDryDb();
-      boolean tell =
-          before != null
-              && Math.min(room.probability(), before.probability()) >= settings.least
-              && room.span().startSeconds() - before.span().endSeconds() < NEXT_SECONDS
-              && Math.abs(change) >= settings.leastDb
-              && Math.abs(change) >= settings.wanders * Math.hypot(error(room), error(before));
+      boolean follows =
+          before != null && room.span().startSeconds() - before.span().endSeconds() < NEXT_SECONDS;
+      double change = follows ? room.wetToDryDb() - before.wetToDryDb() : 0;
+      boolean tell = follows && isPlain(before, room, measured, settings);
       told.add(room.withChange(tell ? Math.round(10 * change) / 10.0 : 0));
       before = room;
     }
     return told;
   }
 
-  private static double error(Reverb room) {
-    double words = Math.max(1, room.span().lengthSeconds() / ONE_WORD_SECONDS);
-    return room.wanderDb() / Math.sqrt(words);
+  private static boolean isPlain(
+      Reverb before, Reverb room, Map<Span, Measured> measured, Settings settings) {
+    if (isSaid(before) && isSaid(room)) {
+      return Math.abs(room.wetToDryDb() - before.wetToDryDb()) >= SAID_DB;
+    }
+    return !isSaid(before)
+        && !isSaid(room)
+        && agree(measured.get(before.span()), measured.get(room.span()), settings);
+  }
+
+  private static boolean isSaid(Reverb room) {
+    return room.probability() == 1;
+  }
+
+  private static boolean agree(Measured before, Measured now, Settings settings) {
+    double ambient = now.ambientDb() - before.ambientDb();
+    double lag = now.lagDb() - before.lagDb();
+    return ambient * lag > 0
+        && Math.abs(ambient) >= settings.leastAmbientDb
+        && Math.abs(lag) >= settings.leastLagDb;
   }
 }

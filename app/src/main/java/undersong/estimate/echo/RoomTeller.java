@@ -4,13 +4,13 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import undersong.estimate.echo.RoomEvidence.Expected;
+import undersong.estimate.echo.RoomEvidence.Measured;
 import undersong.reading.HearingBand;
 import undersong.reading.Reverb;
 import undersong.time.Span;
 
 /**
- * Tells rooms by what was measured of them: puts right what the measure does to all of them alike,
+ * Tells rooms by what was measured of them: puts right what the measures do to all of them alike,
  * and says how sure that is by how far it was off on tuning songs. A decay that is likelier wrong
  * than right is not told.
  */
@@ -23,30 +23,34 @@ public final class RoomTeller {
   private final Settings settings;
 
   /**
-   * Found by {@code undersong.bench.decode.RoomFit} on tuning songs; {@link #HEARD} by nobody yet,
-   * since no ear has that stage: to be fitted when one does.
+   * Found by {@code undersong.bench.decode.RoomFit} on {@code own-room-01} to {@code 10} and two
+   * other sets; ten more songs were heard afterwards and gave nothing better.
    *
    * @param decayOffsets octaves added, band by band
    * @param decaySlope octaves told per octave measured, about one second
    * @param decayError standard error of a decay per octave of its spread
-   * @param wetOffset decibels added
-   * @param wetSlope decibels told per decibel measured
-   * @param wetErrorDb standard error of the level
-   * @param leastWetDb the driest section whose decay is told
+   * @param level decibels added, then those told per decibel of what stands nowhere and per decibel
+   *     of what lags behind
+   * @param levelErrorDb standard error of the level
+   * @param leastLevelDb the driest section whose decay is told
    * @param least chance of being right from which a decay is told
    */
   public record Settings(
       List<Double> decayOffsets,
       double decaySlope,
       double decayError,
-      double wetOffset,
-      double wetSlope,
-      double wetErrorDb,
-      double leastWetDb,
+      List<Double> level,
+      double levelErrorDb,
+      double leastLevelDb,
       double least) {
-    public static final Settings HEARD =
-        new Settings(List.of(0.0, 0.0, 0.0, 0.0), 1, 1, 0, 1, 4, -27, 0.4);
-    public static final Settings AMBIENT = new Settings(List.of(), 0, 1, -0.12, 1.03, 4.55, -33, 0);
+    public static final Settings STANDARD =
+        new Settings(
+            List.of(0.16, 0.2, 0.04, -0.41), 1.93, 0.7, List.of(6.54, 0.46, 0.73), 3.48, -18, 0);
+
+    public Settings {
+      decayOffsets = List.copyOf(decayOffsets);
+      level = List.copyOf(level);
+    }
   }
 
   public RoomTeller(Settings settings) {
@@ -56,7 +60,7 @@ public final class RoomTeller {
   /**
    * @return at most one room a section, without changes
    */
-  public List<Reverb> told(List<Span> sections, List<Expected> measured) {
+  public List<Reverb> told(List<Span> sections, List<Measured> measured) {
     List<Reverb> rooms = new ArrayList<>();
     for (int i = 0; i < sections.size(); i++) {
       if (!measured.get(i).isNothing()) {
@@ -66,29 +70,30 @@ public final class RoomTeller {
     return rooms;
   }
 
-  private Reverb told(Span span, Expected measured) {
-    double wet = settings.wetOffset + settings.wetSlope * measured.wetDb();
+  private Reverb told(Span span, Measured measured) {
+    double level =
+        settings.level.get(0)
+            + settings.level.get(1) * measured.ambientDb()
+            + settings.level.get(2) * measured.lagDb();
     Map<HearingBand, Double> decays = new EnumMap<>(HearingBand.class);
     double sure = 0;
-    int told = 0;
-    for (int b = 0; b < measured.decayOctaves().size(); b++) {
+    for (int b = 0; b < RoomEvidence.BANDS.size(); b++) {
       double octaves =
           settings.decayOffsets.get(b) + settings.decaySlope * measured.decayOctaves().get(b);
       double right = within(RIGHT_OCTAVES, settings.decayError * measured.spreadOctaves().get(b));
-      if (wet >= settings.leastWetDb && right >= settings.least) {
+      if (level >= settings.leastLevelDb && right >= settings.least) {
         decays.put(RoomEvidence.BANDS.get(b), rounded(Math.pow(2, octaves), 100));
         sure += right;
-        told++;
       }
     }
-    double levelRight = within(RIGHT_DB, settings.wetErrorDb);
+    double levelRight = within(RIGHT_DB, settings.levelErrorDb);
     return new Reverb(
         span,
         HearingBand.numbers(decays),
-        rounded(wet, 10),
-        rounded(settings.wetSlope * measured.wanderDb(), 10),
+        rounded(level, 10),
+        rounded(measured.wanderDb(), 10),
         0,
-        rounded(told == 0 ? levelRight : (levelRight + sure / told) / 2, 1000));
+        rounded(decays.isEmpty() ? levelRight : (levelRight + sure / decays.size()) / 2, 1000));
   }
 
   /**

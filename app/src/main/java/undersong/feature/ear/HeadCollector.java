@@ -12,7 +12,6 @@ final class HeadCollector {
 
   private final EarHead head;
   private final float temperature;
-  private final int[] exclusive;
   private final double[] sums;
   private final double[] row;
   private int summed;
@@ -22,7 +21,6 @@ final class HeadCollector {
   HeadCollector(EarHead head, float temperature) {
     this.head = head;
     this.temperature = temperature;
-    exclusive = head.exclusive();
     sums = new double[head.bins()];
     row = new double[head.bins()];
     steps = new short[head.bins() * 1024];
@@ -54,31 +52,22 @@ final class HeadCollector {
   }
 
   private void probabilities(float[] logits, int offset) {
-    if (exclusive.length == 0) {
+    if (!head.excludes()) {
       for (int bin = 0; bin < row.length; bin++) {
         row[bin] = 1 / (1 + Math.exp(-logits[offset + bin] / temperature));
       }
       return;
     }
-    int from = 0;
-    for (int bins : exclusive) {
-      share(logits, offset, from, from + bins);
-      from += bins;
-    }
-  }
-
-  /** Bins {@code from} to {@code to} (exclusive) of a row, of which one holds. */
-  private void share(float[] logits, int offset, int from, int to) {
     double largest = Double.NEGATIVE_INFINITY;
-    for (int bin = from; bin < to; bin++) {
+    for (int bin = 0; bin < row.length; bin++) {
       largest = Math.max(largest, logits[offset + bin]);
     }
     double sum = 0;
-    for (int bin = from; bin < to; bin++) {
+    for (int bin = 0; bin < row.length; bin++) {
       row[bin] = Math.exp((logits[offset + bin] - largest) / temperature);
       sum += row[bin];
     }
-    for (int bin = from; bin < to; bin++) {
+    for (int bin = 0; bin < row.length; bin++) {
       row[bin] /= sum;
     }
   }

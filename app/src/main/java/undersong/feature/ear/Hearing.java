@@ -32,18 +32,16 @@ public final class Hearing implements EarSpectraSink {
       new SpectraWindow(STRETCH_FRAMES + 2 * MARGIN_FRAMES, MARGIN_FRAMES);
   private final JoinedFrames joined = new JoinedFrames();
   private final Deque<Looked> looked = new ArrayDeque<>();
-  private final Optional<RoomHearing> room;
   private final Optional<PlayersHearing> players;
   private int thought;
 
   public Hearing(ListeningModel model) {
     this.model = model;
     for (EarHead head : EarHead.values()) {
-      if (head != EarHead.ROOM && !EarHead.PLAYERS.contains(head)) {
+      if (!EarHead.PLAYERS.contains(head)) {
         collectors.put(head, new HeadCollector(head, model.temperature(head)));
       }
     }
-    room = model.hears(EarHead.ROOM) ? Optional.of(new RoomHearing(model)) : Optional.empty();
     players =
         model.hears(EarHead.VOICE_ONSET)
             ? Optional.of(new PlayersHearing(model))
@@ -52,7 +50,6 @@ public final class Hearing implements EarSpectraSink {
 
   @Override
   public void accept(EarSpectra chunk) {
-    room.ifPresent(r -> r.accept(chunk));
     int taken = 0;
     while (taken < chunk.frames()) {
       taken += window.fill(chunk, taken);
@@ -79,7 +76,6 @@ public final class Hearing implements EarSpectraSink {
     }
     Map<String, FrameMatrix> heads = new LinkedHashMap<>();
     collectors.forEach((head, collector) -> heads.put(head.output(), collector.finish()));
-    room.ifPresent(r -> heads.put(EarHead.ROOM.output(), r.finish()));
     players.ifPresent(p -> p.finish().forEach((head, heard) -> heads.put(head.output(), heard)));
     return new EarActivations(model.version(), heads);
   }

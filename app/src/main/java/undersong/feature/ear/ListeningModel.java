@@ -21,9 +21,8 @@ import undersong.feature.EarSpectra;
 /**
  * The network with its description, loaded from the program's resources: three stages, so that the
  * broad ones can run on short stretches of a recording while the one that looks far ahead and back
- * runs on what little it needs. Beside them one that hears the room and one that hears who plays a
- * note, either of which may be missing. Safe for many threads; one run uses two unless told
- * otherwise.
+ * runs on what little it needs. Beside them one that hears who plays a note, which may be missing.
+ * Safe for many threads; one run uses two unless told otherwise.
  */
 public final class ListeningModel implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(ListeningModel.class);
@@ -34,11 +33,9 @@ public final class ListeningModel implements AutoCloseable {
   private final OrtSession look;
   private final OrtSession think;
   private final OrtSession follow;
-  private final Optional<OrtSession> room;
   private final Optional<OrtSession> players;
   private final String version;
   private final int thinkReachFrames;
-  private final int roomReachFrames;
   private final int playersReachFrames;
   private final Map<EarHead, Float> temperatures;
 
@@ -46,11 +43,9 @@ public final class ListeningModel implements AutoCloseable {
     look = stage(description, 0, threads);
     think = stage(description, 1, threads);
     follow = stage(description, 2, threads);
-    room = named("room", description, threads);
     players = named("players", description, threads);
     version = version(description);
     thinkReachFrames = description.path("reach").path("think").asInt();
-    roomReachFrames = description.path("reach").path("room").asInt();
     playersReachFrames = description.path("reach").path("players").asInt();
     temperatures = temperatures(description);
   }
@@ -145,15 +140,7 @@ public final class ListeningModel implements AutoCloseable {
 
   /** Whether there is a stage that answers this. */
   boolean hears(EarHead head) {
-    if (head == EarHead.ROOM) {
-      return room.isPresent();
-    }
     return !EarHead.PLAYERS.contains(head) || players.isPresent();
-  }
-
-  /** How many frames the stage that hears the room looks back and ahead. */
-  int roomReachFrames() {
-    return roomReachFrames;
   }
 
   /** How many frames the stage that hears who plays looks back and ahead. */
@@ -228,23 +215,6 @@ public final class ListeningModel implements AutoCloseable {
   }
 
   /**
-   * The stage that hears the room; {@link #hears} must be true of it.
-   *
-   * @param rhythm spectra, frame after frame
-   * @return logits of {@link EarHead#ROOM}, frame after frame
-   */
-  float[] hearRoom(float[] rhythm) {
-    int frames = rhythm.length / EarSpectra.RHYTHM_BINS;
-    try (OnnxTensor tensor =
-            tensor(FloatBuffer.wrap(rhythm), 1, 1, frames, EarSpectra.RHYTHM_BINS);
-        OrtSession.Result result = room.orElseThrow().run(Map.of("rhythm", tensor))) {
-      return values(result, EarHead.ROOM.output());
-    } catch (OrtException e) {
-      throw failed("room", frames, e);
-    }
-  }
-
-  /**
    * The stage that hears who plays a note; {@link #hears} must be true of it.
    *
    * @param planes of the first stage, channel after channel, each frame after frame
@@ -303,9 +273,6 @@ public final class ListeningModel implements AutoCloseable {
       look.close();
       think.close();
       follow.close();
-      if (room.isPresent()) {
-        room.get().close();
-      }
       if (players.isPresent()) {
         players.get().close();
       }

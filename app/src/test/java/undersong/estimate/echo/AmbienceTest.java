@@ -23,7 +23,7 @@ class AmbienceTest {
    * @param wet power of what is unlike in both channels, against a source of power 1
    * @param placement of the source, -1 to 1
    */
-  private static StereoPowers powers(double wet, double placement) {
+  static StereoPowers powers(double wet, double placement) {
     float[] level = new float[FRAMES * StereoImage.BINS];
     float[] balance = new float[level.length];
     float[] likeness = new float[level.length];
@@ -59,22 +59,5 @@ class AmbienceTest {
     assertThat(level(0.1, 0.6)).isCloseTo(middle, within(0.7));
     assertThat(level(0.2, 0)).isCloseTo(middle + 3, within(0.4));
     assertThat(level(0.01, 0)).isCloseTo(middle - 10, within(0.7));
-  }
-
-  @Test
-  void oneChannelWrittenTwiceHasNoRoom() {
-    AmbientRoom room = new AmbientRoom(powers(0, 0));
-
-    assertThat(room.of(null, java.util.List.of(WHOLE)))
-        .singleElement()
-        .satisfies(expected -> assertThat(expected.isNothing()).isTrue());
-  }
-
-  @Test
-  void silenceHasNone() {
-    AmbientRoom room = new AmbientRoom(StereoPowers.of(StereoImage.NOTHING));
-
-    assertThat(room.of(null, java.util.List.of(WHOLE)))
-        .allSatisfy(expected -> assertThat(expected.isNothing()).isTrue());
   }
 }

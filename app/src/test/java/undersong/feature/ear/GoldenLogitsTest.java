@@ -24,9 +24,6 @@ final class GoldenLogitsTest {
       Thought thought = model.think(looked.joined(), spectra.frames());
       found.putAll(thought.logits());
       found.putAll(model.follow(looked, thought));
-      if (model.hears(EarHead.ROOM)) {
-        found.put(EarHead.ROOM, model.hearRoom(spectra.rhythm()));
-      }
     }
     JsonNode rows = GoldenSignal.values().path("outputs");
     assertThat(rows.size()).isEqualTo(6 * found.size());

@@ -75,9 +75,6 @@ final class HearingStretchesTest {
       Thought thought = model.think(looked.joined(), whole.frames());
       logits.putAll(thought.logits());
       logits.putAll(model.follow(looked, thought));
-      if (model.hears(EarHead.ROOM)) {
-        logits.put(EarHead.ROOM, model.hearRoom(whole.rhythm()));
-      }
     }
     Map<EarHead, FrameMatrix> out = new EnumMap<>(EarHead.class);
     logits.forEach(

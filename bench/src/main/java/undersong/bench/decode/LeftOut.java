@@ -21,7 +21,7 @@ final class LeftOut {
       FrameMatrix answers = ear.head(head);
       float[] values = new float[answers.frames() * head.bins()];
       for (int bin = 0; bin < head.bins(); bin++) {
-        float told = head.exclusive().length == 1 ? 1f / head.bins() : mean(answers, bin);
+        float told = head.excludes() ? 1f / head.bins() : mean(answers, bin);
         for (int frame = 0; frame < answers.frames(); frame++) {
           values[frame * head.bins() + bin] = told;
         }

@@ -4,41 +4,35 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
-import java.util.function.ToDoubleFunction;
-import java.util.stream.DoubleStream;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
-import undersong.bench.metrics.RoomMetrics;
-import undersong.bench.metrics.RoomMetrics.Change;
-import undersong.bench.metrics.RoomMetrics.Room;
+import undersong.bench.decode.RoomLines.Row;
 import undersong.bench.render.Staging;
 import undersong.bench.render.Truth;
-import undersong.estimate.echo.AmbientRoom;
-import undersong.estimate.echo.HeardRoom;
 import undersong.estimate.echo.RoomChanges;
+import undersong.estimate.echo.RoomDecay;
 import undersong.estimate.echo.RoomEvidence;
-import undersong.estimate.echo.RoomEvidence.Expected;
+import undersong.estimate.echo.RoomEvidence.Measured;
 import undersong.estimate.echo.RoomTeller;
-import undersong.feature.EarHead;
 import undersong.feature.Features;
 import undersong.feature.StereoPowers;
 import undersong.reading.Facet;
-import undersong.reading.HearingBand;
 import undersong.reading.Reverb;
 import undersong.reading.Section;
 import undersong.study.Studied;
 import undersong.time.Span;
 
 /**
- * Fits what is told of rooms, for the ear and for a program without it: lines from what is measured
- * to what is true, over true sections; when a decay and a change are told, over the sections that
- * the program hears. Errors are also given for songs that were left out of the fit one by one.
+ * Fits what is told of rooms. Over true sections: how the decays of bands are put together, then
+ * lines from what is measured to what is true. Over the sections that the program hears: when a
+ * decay and a change are told. Errors are those of songs left out of the lines one by one. How
+ * decays are put together and their lines are learned where a song has a room of its own.
  */
 public final class RoomFit {
-  private static final double DRY_DB = -33;
-
-  /** Drier sections do not say how long the room falls. */
-  private static final double FITTED_FROM_DB = -24;
+  private static final String SET_OF_ROOMS = "room-tune";
 
   private final List<Copy> copies = new ArrayList<>();
 
@@ -51,27 +45,19 @@ public final class RoomFit {
    * @param heard sections as the program has them
    */
   private record Copy(
+      String set,
       String song,
-      String id,
-      Features features,
-      RoomEvidence ambient,
+      boolean worn,
+      RoomEvidence evidence,
       List<Staging.Room> rooms,
       List<Span> heard) {
     List<Span> sections() {
       return rooms.stream().map(r -> new Span(r.startSeconds(), r.endSeconds())).toList();
     }
-  }
 
-  /** A section with what was measured of it. */
-  private record Row(String song, Staging.Room room, Expected measured) {
-    double wetDb() {
-      return Math.max(DRY_DB, room.wetToDryDb());
+    boolean hasRooms() {
+      return set.equals(SET_OF_ROOMS);
     }
-  }
-
-  /** Makes the evidence of one copy. */
-  private interface Maker {
-    RoomEvidence of(RoomEvidence ambient);
   }
 
   /**
@@ -84,46 +70,16 @@ public final class RoomFit {
         Path.of(arguments[1]),
         List.of(arguments).subList(2, arguments.length),
         fit::take);
-    fit.fitted("AMBIENT", ambient -> ambient);
-    boolean room =
-        fit.copies.stream().allMatch(c -> c.features.heard().orElseThrow().has(EarHead.ROOM));
-    if (!room) {
-      System.out.println("The ear has no stage that hears rooms.");
-      return;
-    }
-    HeardRoom.Settings chosen = fit.heard();
-    System.out.println(chosen);
-    fit.fitted("HEARD", ambient -> new HeardRoom(chosen, ambient));
-  }
-
-  /** First what says most of decays, then what says most of levels. */
-  private HeardRoom.Settings heard() {
-    HeardRoom.Settings best = HeardRoom.Settings.DEFAULTS;
-    double least = Double.POSITIVE_INFINITY;
-    for (double sureness : new double[] {0, 0.5, 1, 1.5, 2, 3}) {
-      for (double share : new double[] {0, 0.1, 0.3, 0.5, 0.7, 1}) {
-        HeardRoom.Settings tried = new HeardRoom.Settings(sureness, share, 0);
-        double error = decayError(rows(ambient -> new HeardRoom(tried, ambient)));
-        if (error < least) {
-          least = error;
-          best = tried;
-        }
-      }
-    }
-    System.out.printf("decay off by %.2f octaves: %s%n", least, best);
-    least = Double.POSITIVE_INFINITY;
-    HeardRoom.Settings ofDecay = best;
-    for (double share : new double[] {0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1}) {
-      HeardRoom.Settings tried =
-          new HeardRoom.Settings(ofDecay.sureness(), ofDecay.songShare(), share);
-      double error = wetError(rows(ambient -> new HeardRoom(tried, ambient)));
-      System.out.printf("level off by %.2f dB at a share of %.1f%n", error, share);
-      if (error < least) {
-        least = error;
-        best = tried;
-      }
-    }
-    return best;
+    fit.print(
+        "as it stands",
+        RoomDecay.Settings.STANDARD,
+        RoomTeller.Settings.STANDARD,
+        RoomChanges.Settings.STANDARD);
+    RoomDecay.Settings decay = fit.decay();
+    RoomTeller.Settings teller = fit.teller(decay);
+    RoomChanges.Settings changes = fit.changes(decay, teller);
+    System.out.printf("%s%n%s%n%s%n", decay, teller, changes);
+    fit.print("fitted", decay, teller, changes);
   }
 
   private void take(String set, Truth truth, String id, Studied studied, Features features) {
@@ -134,19 +90,22 @@ public final class RoomFit {
               .toList();
       copies.add(
           new Copy(
+              set,
               truth.id(),
-              set + " " + id,
-              features,
-              new AmbientRoom(StereoPowers.of(features.image())),
+              id.contains("worn"),
+              new RoomEvidence(StereoPowers.of(features.image())),
               truth.staging().rooms(),
               heard));
     }
   }
 
-  private List<Row> rows(Maker maker) {
+  private List<Row> rows(RoomDecay.Settings settings, boolean roomsOnly) {
     List<Row> rows = new ArrayList<>();
     for (Copy copy : copies) {
-      List<Expected> measured = maker.of(copy.ambient).of(copy.features, copy.sections());
+      if (roomsOnly && !copy.hasRooms()) {
+        continue;
+      }
+      List<Measured> measured = copy.evidence.of(copy.sections(), settings);
       for (int i = 0; i < measured.size(); i++) {
         if (!measured.get(i).isNothing()) {
           rows.add(new Row(copy.song, copy.rooms.get(i), measured.get(i)));
@@ -156,296 +115,217 @@ public final class RoomFit {
     return rows;
   }
 
-  private void fitted(String name, Maker maker) {
-    List<Row> rows = rows(maker);
-    System.out.printf(
-        "%s: left out one by one, decay off by %.2f octaves (rms), level by %.1f dB%n",
-        name, decayError(rows), wetError(rows));
-    double[] wet = line(rows, r -> r.measured.wetDb(), Row::wetDb);
-    boolean decays = rows.stream().allMatch(r -> !r.measured.decayOctaves().isEmpty());
-    double[] decay = decays ? decayLines(rows) : new double[RoomEvidence.BANDS.size() + 1];
+  /** Sections wet enough that their decay can be asked for. */
+  private List<Row> wetRows(RoomDecay.Settings settings) {
+    return rows(settings, true).stream().filter(Row::isWet).toList();
+  }
+
+  /** Setting by setting, twice round, whatever leaves the least error of songs left out. */
+  private RoomDecay.Settings decay() {
+    RoomDecay.Settings best = withOffsets(RoomDecay.Settings.STANDARD);
+    double least = RoomErrors.decayError(wetRows(best));
+    for (int round = 0; round < 2; round++) {
+      for (RoomDecay.Settings tried : neighbors(best)) {
+        double error = RoomErrors.decayError(wetRows(tried));
+        if (error < least) {
+          least = error;
+          best = tried;
+        }
+      }
+      System.out.printf("decay off by %.3f octaves: %s%n", least, best);
+    }
+    return best;
+  }
+
+  /** Median distance of the decay that fits best in each band from the true one in the middle. */
+  private RoomDecay.Settings withOffsets(RoomDecay.Settings settings) {
+    List<List<Double>> far = new ArrayList<>();
+    RoomEvidence.BANDS.forEach(band -> far.add(new ArrayList<>()));
+    for (Copy copy : copies) {
+      for (Row row : copy.hasRooms() ? rowsOf(copy, settings) : List.<Row>of()) {
+        Span span = new Span(row.room().startSeconds(), row.room().endSeconds());
+        List<Double> best = copy.evidence.bestOctaves(span);
+        for (int b = 0; row.isWet() && b < best.size(); b++) {
+          far.get(b).add(best.get(b) - row.octaves(2));
+        }
+      }
+    }
+    return new RoomDecay.Settings(
+        far.stream().map(f -> rounded(median(f))).toList(),
+        settings.trusts(),
+        settings.misfitWeight(),
+        settings.mostMisfit(),
+        settings.songShare(),
+        settings.bandSpread());
+  }
+
+  private static List<Row> rowsOf(Copy copy, RoomDecay.Settings settings) {
+    List<Measured> measured = copy.evidence.of(copy.sections(), settings);
+    return IntStream.range(0, measured.size())
+        .filter(i -> !measured.get(i).isNothing())
+        .mapToObj(i -> new Row(copy.song, copy.rooms.get(i), measured.get(i)))
+        .toList();
+  }
+
+  private static List<RoomDecay.Settings> neighbors(RoomDecay.Settings s) {
+    List<RoomDecay.Settings> all = new ArrayList<>();
+    for (double weight : new double[] {0.02, 0.05, 0.1}) {
+      for (double most : new double[] {2, 5, 20}) {
+        for (double share : new double[] {0.1, 0.2, 0.4}) {
+          all.add(
+              new RoomDecay.Settings(s.offsets(), s.trusts(), weight, most, share, s.bandSpread()));
+        }
+      }
+    }
+    for (int b = 0; b < RoomEvidence.BANDS.size(); b++) {
+      for (double trust : new double[] {0.2, 0.4, 0.7, 1}) {
+        List<Double> trusts = new ArrayList<>(s.trusts());
+        trusts.set(b, trust);
+        all.add(
+            new RoomDecay.Settings(
+                s.offsets(),
+                trusts,
+                s.misfitWeight(),
+                s.mostMisfit(),
+                s.songShare(),
+                s.bandSpread()));
+      }
+    }
+    return all;
+  }
+
+  private RoomTeller.Settings teller(RoomDecay.Settings decay) {
+    List<Row> all = rows(decay, false);
+    List<Row> wet = wetRows(decay);
+    double[] level = RoomLines.level(all);
+    double[] lines = RoomLines.decay(wet);
+    int bands = RoomEvidence.BANDS.size();
     double spread =
-        !decays
-            ? 1
-            : Math.sqrt(
-                DoubleStream.of(decayErrors(rows, decay, true))
-                    .map(e -> e * e)
-                    .average()
-                    .orElse(1));
-    double wetError =
-        Math.sqrt(
-            rows.stream()
-                .mapToDouble(r -> square(wet[0] + wet[1] * r.measured.wetDb() - r.wetDb()))
-                .average()
-                .orElse(0));
-    List<Double> offsets =
-        IntStream.range(0, RoomEvidence.BANDS.size()).mapToObj(b -> rounded(decay[b])).toList();
+        RoomErrors.rms(
+            wet.stream()
+                .flatMapToDouble(
+                    r ->
+                        IntStream.range(0, bands)
+                            .mapToDouble(
+                                b ->
+                                    RoomLines.decayError(r, lines, b)
+                                        / r.measured().spreadOctaves().get(b))));
+    System.out.printf(
+        "left out one by one: decay off by %.2f octaves (rms; their mean by %.2f), within a quarter"
+            + " %.2f; level by %.1f dB, in songs with rooms %.1f%n",
+        RoomErrors.decayError(wet),
+        RoomErrors.rms(
+            IntStream.range(0, bands)
+                .mapToObj(b -> wet.stream().mapToDouble(r -> r.octaves(b)).toArray())
+                .flatMapToDouble(
+                    o -> {
+                      double mean = Arrays.stream(o).average().orElse(0);
+                      return Arrays.stream(o).map(v -> v - mean);
+                    })),
+        RoomErrors.within(wet),
+        RoomErrors.levelError(all),
+        RoomErrors.levelError(rows(decay, true)));
     RoomTeller.Settings best = null;
     double most = Double.NEGATIVE_INFINITY;
-    for (double leastWet : new double[] {-33, -27, -24, -21, -18, -15, -12}) {
-      for (double least : new double[] {0, 0.3, 0.4, 0.5, 0.6}) {
+    for (double leastLevel : new double[] {-30, -27, -24, -21, -18, -15, -12}) {
+      for (double least : new double[] {0, 0.3, 0.4, 0.5, 0.6, 0.7}) {
         RoomTeller.Settings tried =
             new RoomTeller.Settings(
-                offsets,
-                rounded(decay[offsets.size()]),
+                IntStream.range(0, bands).mapToObj(b -> rounded(lines[b])).toList(),
+                rounded(lines[bands]),
                 rounded(spread),
-                rounded(wet[0]),
-                rounded(wet[1]),
-                rounded(wetError),
-                leastWet,
+                Arrays.stream(level).mapToObj(RoomFit::rounded).toList(),
+                rounded(
+                    RoomErrors.rms(all.stream().mapToDouble(r -> RoomLines.levelError(r, level)))),
+                leastLevel,
                 least);
-        double score = decaysRight(maker, tried);
+        double score = decaysRight(decay, tried);
         if (score > most) {
           most = score;
           best = tried;
         }
       }
     }
-    System.out.println(best);
-    RoomChanges.Settings changes = changes(maker, best);
-    System.out.println(changes);
-    print(maker, best, changes);
+    return best;
   }
 
-  /** Of the decays told those within a quarter, less those that are not. */
-  private double decaysRight(Maker maker, RoomTeller.Settings settings) {
+  /** Of the decays told those within a quarter, less twice those that are not. */
+  private double decaysRight(RoomDecay.Settings decay, RoomTeller.Settings teller) {
     double right = 0;
     for (Copy copy : copies) {
-      for (Reverb told : told(copy, maker, settings, copy.sections())) {
+      List<Reverb> told =
+          new RoomTeller(teller).told(copy.sections(), copy.evidence.of(copy.sections(), decay));
+      for (Reverb room : told) {
         Staging.Room real =
             copy.rooms.stream()
-                .filter(r -> r.startSeconds() == told.span().startSeconds())
+                .filter(r -> r.startSeconds() == room.span().startSeconds())
                 .findFirst()
                 .orElseThrow();
-        for (HearingBand band : RoomEvidence.BANDS) {
-          double said = band.of(told.decaySeconds());
-          if (said > 0) {
-            double off = Math.abs(Math.log(said / band.of(real.decaySeconds())));
-            right += off <= Math.log(1.25) ? 1 : -1;
-          }
-        }
+        right +=
+            RoomEvidence.BANDS.stream()
+                .filter(band -> band.of(room.decaySeconds()) > 0)
+                .mapToDouble(
+                    band ->
+                        Math.abs(
+                                    Math.log(
+                                        band.of(room.decaySeconds())
+                                            / band.of(real.decaySeconds())))
+                                <= Math.log(1.25)
+                            ? 1
+                            : -2)
+                .sum();
       }
     }
     return right;
   }
 
-  private static List<Reverb> told(
-      Copy copy, Maker maker, RoomTeller.Settings settings, List<Span> sections) {
-    return new RoomTeller(settings)
-        .told(sections, maker.of(copy.ambient).of(copy.features, sections));
-  }
-
   /** The settings with which most changes are told rightly over the sections as heard. */
-  private RoomChanges.Settings changes(Maker maker, RoomTeller.Settings settings) {
-    List<List<Reverb>> told = copies.stream().map(c -> told(c, maker, settings, c.heard)).toList();
-    RoomChanges.Settings best = RoomChanges.Settings.HEARD;
+  private RoomChanges.Settings changes(RoomDecay.Settings decay, RoomTeller.Settings teller) {
+    RoomChanges.Settings best = RoomChanges.Settings.STANDARD;
     double most = -1;
-    for (double leastDb : new double[] {2, 2.5, 3, 3.5, 4, 4.5, 5, 6}) {
-      for (double wanders : new double[] {0, 1, 2, 3, 4, 5}) {
-        RoomChanges.Settings tried = new RoomChanges.Settings(leastDb, wanders, 0);
-        double f = changesF(told, tried);
-        if (f > most) {
-          most = f;
+    for (double ambient = 0.5; ambient <= 6; ambient += 0.5) {
+      for (double lag = 0.5; lag <= 6; lag += 0.5) {
+        RoomChanges.Settings tried = new RoomChanges.Settings(ambient, lag);
+        RoomScores scores = new RoomScores();
+        copies.forEach(copy -> scores.add(copy.rooms, told(copy, decay, teller, tried)));
+        if (scores.changesF() > most) {
+          most = scores.changesF();
           best = tried;
         }
       }
     }
-    System.out.printf("changes F %.3f over all copies%n", most);
     return best;
   }
 
-  /** Over the changes of all copies together, so that false ones count where there are none. */
-  private double changesF(List<List<Reverb>> told, RoomChanges.Settings settings) {
-    double found = 0;
-    double real = 0;
-    double said = 0;
-    for (int i = 0; i < copies.size(); i++) {
-      List<Change> truth = RoomMetrics.changes(truth(copies.get(i)));
-      List<Change> guess = guess(RoomChanges.told(told.get(i), settings));
-      found += truth.isEmpty() ? 0 : RoomMetrics.found(truth, guess).recall() * truth.size();
-      real += truth.size();
-      said += guess.size();
+  private static List<Reverb> told(
+      Copy copy,
+      RoomDecay.Settings decay,
+      RoomTeller.Settings teller,
+      RoomChanges.Settings changes) {
+    List<Measured> measured = copy.evidence.of(copy.heard, decay);
+    Map<Span, Measured> bySpan = new HashMap<>();
+    IntStream.range(0, measured.size())
+        .forEach(i -> bySpan.put(copy.heard.get(i), measured.get(i)));
+    return RoomChanges.told(new RoomTeller(teller).told(copy.heard, measured), bySpan, changes);
+  }
+
+  private void print(
+      String title,
+      RoomDecay.Settings decay,
+      RoomTeller.Settings teller,
+      RoomChanges.Settings changes) {
+    Map<String, RoomScores> scores = new TreeMap<>();
+    for (Copy copy : copies) {
+      scores
+          .computeIfAbsent(copy.set + (copy.worn ? " worn" : " clean"), set -> new RoomScores())
+          .add(copy.rooms, told(copy, decay, teller, changes));
     }
-    return 2 * found / Math.max(1, real + said);
+    scores.forEach((set, score) -> System.out.printf("%s, %s: %s%n", title, set, score));
   }
 
-  private static List<Room> truth(Copy copy) {
-    return copy.rooms.stream()
-        .map(r -> new Room(r.startSeconds(), r.endSeconds(), r.decaySeconds(), r.wetToDryDb()))
-        .toList();
-  }
-
-  private static List<Change> guess(List<Reverb> rooms) {
-    return rooms.stream()
-        .filter(r -> r.changeDb() != 0)
-        .map(r -> new Change(r.span().startSeconds(), r.changeDb()))
-        .toList();
-  }
-
-  /** Scores as the bench has them, over the sections as heard. */
-  private void print(Maker maker, RoomTeller.Settings settings, RoomChanges.Settings changes) {
-    for (String kind : List.of("clean", "worn")) {
-      List<RoomMetrics.Score> scores = new ArrayList<>();
-      List<Double> changesF = new ArrayList<>();
-      for (Copy copy : copies) {
-        if (copy.id.contains(kind)) {
-          List<Reverb> told = RoomChanges.told(told(copy, maker, settings, copy.heard), changes);
-          List<Room> rooms =
-              told.stream()
-                  .map(
-                      r ->
-                          new Room(
-                              r.span().startSeconds(),
-                              r.span().endSeconds(),
-                              r.decaySeconds(),
-                              r.wetToDryDb()))
-                  .toList();
-          RoomMetrics.Score score = RoomMetrics.score(truth(copy), rooms);
-          scores.add(score);
-          List<Change> truth = RoomMetrics.changes(truth(copy));
-          double f = RoomMetrics.found(truth, guess(told)).f();
-          if (!truth.isEmpty()) {
-            changesF.add(f);
-          }
-          System.out.printf(
-              "  %-32s ratio %.2f within %.2f told %.2f, level off by %.1f dB, changes %d told %d F"
-                  + " %.2f%n",
-              copy.id,
-              score.medianRatio(),
-              score.within(),
-              score.told(),
-              score.wetErrorDb(),
-              truth.size(),
-              guess(told).size(),
-              f);
-        }
-      }
-      System.out.printf(
-          "%s: decay ratio %.2f, within a quarter %.2f, told %.2f, level off by %.1f dB, changes F"
-              + " %.2f%n",
-          kind,
-          mean(scores, RoomMetrics.Score::medianRatio),
-          mean(scores, RoomMetrics.Score::within),
-          mean(scores, RoomMetrics.Score::told),
-          mean(scores, RoomMetrics.Score::wetErrorDb),
-          changesF.stream().mapToDouble(f -> f).average().orElse(Double.NaN));
-    }
-  }
-
-  private static double mean(
-      List<RoomMetrics.Score> scores, ToDoubleFunction<RoomMetrics.Score> of) {
-    return scores.stream()
-        .mapToDouble(of)
-        .filter(v -> !Double.isNaN(v))
-        .average()
-        .orElse(Double.NaN);
-  }
-
-  /** Intercept and slope by least squares. */
-  private static double[] line(
-      List<Row> rows, ToDoubleFunction<Row> from, ToDoubleFunction<Row> to) {
-    double meanX = rows.stream().mapToDouble(from).average().orElse(0);
-    double meanY = rows.stream().mapToDouble(to).average().orElse(0);
-    double xx = 1e-9;
-    double xy = 0;
-    for (Row row : rows) {
-      double x = from.applyAsDouble(row) - meanX;
-      xx += x * x;
-      xy += x * (to.applyAsDouble(row) - meanY);
-    }
-    return new double[] {meanY - xy / xx * meanX, xy / xx};
-  }
-
-  private static double octaves(Row row, int band) {
-    return Math.log(RoomEvidence.BANDS.get(band).of(row.room.decaySeconds())) / Math.log(2);
-  }
-
-  /** An offset for each band, then one slope for all. */
-  private static double[] decayLines(List<Row> rows) {
-    List<Row> wet = rows.stream().filter(r -> r.wetDb() >= FITTED_FROM_DB).toList();
-    int bands = RoomEvidence.BANDS.size();
-    double[] lines = new double[bands + 1];
-    double[] meanX = new double[bands];
-    double[] meanY = new double[bands];
-    double xx = 1e-9;
-    double xy = 0;
-    for (int band = 0; band < bands; band++) {
-      int b = band;
-      meanX[b] =
-          wet.stream().mapToDouble(r -> r.measured.decayOctaves().get(b)).average().orElse(0);
-      meanY[b] = wet.stream().mapToDouble(r -> octaves(r, b)).average().orElse(0);
-      for (Row row : wet) {
-        double x = row.measured.decayOctaves().get(b) - meanX[b];
-        xx += x * x;
-        xy += x * (octaves(row, b) - meanY[b]);
-      }
-    }
-    lines[bands] = xy / xx;
-    for (int b = 0; b < bands; b++) {
-      lines[b] = meanY[b] - lines[bands] * meanX[b];
-    }
-    return lines;
-  }
-
-  /**
-   * @param perSpread in units of what each was said to spread
-   */
-  private static double[] decayErrors(List<Row> rows, double[] lines, boolean perSpread) {
-    int bands = RoomEvidence.BANDS.size();
-    return rows.stream()
-        .filter(r -> r.wetDb() >= FITTED_FROM_DB)
-        .flatMapToDouble(
-            r ->
-                IntStream.range(0, bands)
-                    .mapToDouble(
-                        b ->
-                            (lines[b]
-                                    + lines[bands] * r.measured.decayOctaves().get(b)
-                                    - octaves(r, b))
-                                / (perSpread ? r.measured.spreadOctaves().get(b) : 1)))
-        .toArray();
-  }
-
-  /** NaN where no decay is measured. */
-  private static double decayError(List<Row> rows) {
-    if (rows.stream().anyMatch(r -> r.measured.decayOctaves().isEmpty())) {
-      return Double.NaN;
-    }
-    double[] errors =
-        songs(rows).stream()
-            .flatMapToDouble(
-                song ->
-                    DoubleStream.of(
-                        decayErrors(only(rows, song), decayLines(without(rows, song)), false)))
-            .toArray();
-    return Math.sqrt(Arrays.stream(errors).map(e -> e * e).average().orElse(0));
-  }
-
-  private static double wetError(List<Row> rows) {
-    double sum = 0;
-    for (String song : songs(rows)) {
-      double[] wet = line(without(rows, song), r -> r.measured.wetDb(), Row::wetDb);
-      for (Row row : only(rows, song)) {
-        sum += Math.abs(wet[0] + wet[1] * row.measured.wetDb() - row.wetDb());
-      }
-    }
-    return sum / Math.max(1, rows.size());
-  }
-
-  private static List<String> songs(List<Row> rows) {
-    return rows.stream().map(Row::song).distinct().toList();
-  }
-
-  private static List<Row> only(List<Row> rows, String song) {
-    return rows.stream().filter(r -> r.song.equals(song)).toList();
-  }
-
-  private static List<Row> without(List<Row> rows, String song) {
-    return rows.stream().filter(r -> !r.song.equals(song)).toList();
-  }
-
-  private static double square(double x) {
-    return x * x;
+  private static double median(List<Double> values) {
+    double[] sorted = values.stream().mapToDouble(v -> v).sorted().toArray();
+    return sorted.length == 0 ? 0 : sorted[sorted.length / 2];
   }
 
   private static double rounded(double value) {

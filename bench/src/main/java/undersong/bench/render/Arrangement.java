@@ -115,7 +115,7 @@ final class Arrangement {
     boolean compound = chart.bars().get(0).compound();
     boolean produced = song.produced();
     List<Harmony> upper =
-        song.has(Song.Device.ADDITION) ? Production.withoutThirds(harmony, chart) : harmony;
+        song.has(Song.Device.ADDITION) ? AddedLines.withoutThirds(harmony, chart) : harmony;
     Random random = song.random(4);
     double side = random.nextBoolean() ? 1 : -1;
     List<Part> parts = new ArrayList<>();

@@ -34,6 +34,10 @@ record Passage(double startBeat, double endBeat, String letter, String name, int
     return beat >= startBeat - 1e-6 && beat < endBeat - 1e-6;
   }
 
+  boolean isChorus() {
+    return letter.equals("B");
+  }
+
   double beats() {
     return endBeat - startBeat;
   }

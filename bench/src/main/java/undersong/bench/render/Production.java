@@ -7,7 +7,6 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.UnaryOperator;
 import undersong.bench.data.Chart;
-import undersong.bench.metrics.ChordCode;
 import undersong.bench.metrics.Timed;
 import undersong.bench.render.Part.Role;
 import undersong.bench.render.Song.Device;
@@ -78,144 +77,43 @@ final class Production {
     switch (device) {
       case ALTERNATE -> alternate();
       case THROW -> throwEchoes();
-      case ECHO -> echo();
-      case PING_PONG -> pingPong();
+      case ECHO -> echo(Role.LEAD, Delays.ofChoruses(song, tempo, passages));
+      case PING_PONG -> echo(Role.ARPEGGIO, Delays.pingPong(song, tempo, passages));
       case ANSWER -> answer();
       case DOUBLE -> doubleChords();
       case LEAD_DOUBLE -> doubleLead();
       case DUCK -> duck();
       case SWEEP -> sweep();
       case WIDTH -> width();
-      case ADDITION -> addition();
+      case ADDITION -> parts.add(AddedLines.thirds(song, passages, harmony));
       case LAYERS -> layers();
       case ROOM -> rooms.addAll(Rooms.of(song, passages, tempo));
       case SECOND -> {}
     }
   }
 
-  /** Chords as all but the addition play them: first sections without their thirds. */
-  static List<Harmony> withoutThirds(List<Harmony> harmony, Chart chart) {
-    List<Passage> passages = Passage.of(chart);
-    return harmony.stream()
-        .map(
-            h -> {
-              boolean kept =
-                  !h.chord().sounds()
-                      || passages.stream()
-                          .noneMatch(p -> p.letter().equals("A") && p.holds(h.writtenBeat()));
-              int open = h.chord().bits() & ~(1 << 3 | 1 << 4);
-              return kept
-                  ? h
-                  : new Harmony(
-                      h.playedBeat(),
-                      h.endBeat(),
-                      h.writtenBeat(),
-                      ChordCode.of(h.chord().root(), open, h.chord().bass()));
-            })
-        .toList();
+  private void throwEchoes() {
+    List<Staging.Echo> echoes = Delays.thrown(song, tempo, phrases());
+    echoes.forEach(
+        e -> {
+          double last = e.endSeconds() + e.repeats() * e.delaySeconds();
+          techniques.add(new Timed<>(e.startSeconds(), last, "delay-throw"));
+        });
+    change(Role.LEAD, s -> s.withEchoes(echoes));
   }
 
-  private void addition() {
-    List<PlayedNote> thirds = new ArrayList<>();
-    for (Passage p : passages) {
-      for (Harmony h : harmony) {
-        boolean major = (h.chord().bits() & 1 << 4) != 0;
-        if (p.letter().equals("A") && p.holds(h.writtenBeat()) && h.chord().hasThird()) {
-          int third = h.chord().root() + (major ? 4 : 3);
-          int pitch = 62 + Math.floorMod(third - 62, 12);
-          thirds.add(new PlayedNote(h.playedBeat(), h.endBeat() - 0.06, pitch, 88));
-        }
-      }
-    }
-    int[] programs = {71, 60, 69, 11};
-    int program = programs[song.random(40).nextInt(programs.length)];
-    parts.add(Part.played(Role.ADDITION, program, thirds, Strip.at(0.25, 0, 0.2)));
+  private void echo(Role role, List<Staging.Echo> echoes) {
+    echoes.forEach(e -> techniques.add(new Timed<>(e.startSeconds(), e.endSeconds(), "echo")));
+    change(role, s -> s.withEchoes(echoes));
   }
 
   private void alternate() {
-    Random random = song.random(41);
-    int perBar = song.bpm() < 105 ? 2 : 1;
-    List<List<PlayedNote>> sides = List.of(new ArrayList<>(), new ArrayList<>());
-    int[] starts = chart.barStarts();
-    int turn = 0;
-    for (Passage p : passages) {
-      if (!isChorus(p)) {
-        continue;
-      }
-      for (int b = 0; b < chart.bars().size(); b++) {
-        for (int k = 0; k < perBar && p.holds(starts[b]); k++) {
-          double slot = (double) chart.bars().get(b).beats() / perBar;
-          line(sides.get(turn++ % 2), starts[b] + k * slot, slot, random);
-        }
-      }
-      plant("alternating-pan", p.startBeat(), p.endBeat());
-    }
-    int[] programs = {11, 12, 24, 46, 8};
-    int program = programs[random.nextInt(programs.length)];
-    double left = -0.55 - 0.4 * random.nextDouble();
-    double right = 0.55 + 0.4 * random.nextDouble();
-    parts.add(Part.played(Role.LINE, program, sides.get(0), Strip.at(left, 0, 0.1)));
-    parts.add(Part.played(Role.LINE, program, sides.get(1), Strip.at(right, 0, 0.1)));
+    parts.addAll(AddedLines.byTurns(song, chart, passages, harmony));
+    choruses().forEach(p -> plant("alternating-pan", p.startBeat(), p.endBeat()));
   }
 
-  /** Three to five short notes, up or down the chord, that leave the end of their slot free. */
-  private void line(List<PlayedNote> notes, double from, double beats, Random random) {
-    List<Integer> tones = Harmony.at(harmony, from).upperPitchClasses();
-    int count = Math.min(3 + random.nextInt(3), (int) (beats * 2) - 1);
-    int step = random.nextBoolean() ? 1 : -1;
-    int pitch = step > 0 ? 67 + random.nextInt(6) : 82 + random.nextInt(5);
-    for (int i = 0; i < count && !tones.isEmpty(); i++) {
-      while (!tones.contains(pitch % 12)) {
-        pitch += step;
-      }
-      notes.add(new PlayedNote(from + 0.5 * i, from + 0.5 * i + 0.4, pitch, 92));
-      pitch += step;
-    }
-  }
-
-  private void throwEchoes() {
-    Random random = song.random(42);
-    double delay = delaySeconds(random, 0.5, 0.75, 1);
-    double lowPassHz = 2500 + 3500 * random.nextDouble();
-    List<Staging.Echo> echoes = new ArrayList<>();
-    List<List<PlayedNote>> phrases = phrases();
-    for (int i = 0; i < phrases.size(); i += 2) {
-      PlayedNote last = phrases.get(i).get(phrases.get(i).size() - 1);
-      double start = tempo.secondsAt(last.startBeat()) - 0.03;
-      double end = tempo.secondsAt(last.endBeat()) + 0.05;
-      echoes.add(new Staging.Echo("lead", start, end, delay, 4, -5, -5, lowPassHz, false));
-      techniques.add(new Timed<>(start, end + 4 * delay, "delay-throw"));
-    }
-    change(Role.LEAD, s -> s.withEchoes(echoes));
-  }
-
-  private void echo() {
-    Random random = song.random(43);
-    double delay = delaySeconds(random, 0.5, 0.75, 1.5);
-    List<Staging.Echo> echoes = new ArrayList<>();
-    for (Passage p : passages) {
-      if (isChorus(p)) {
-        double start = tempo.secondsAt(p.startBeat());
-        double end = tempo.secondsAt(p.endBeat());
-        echoes.add(new Staging.Echo("lead", start, end, delay, 3, -8, -6, 5000, false));
-        plant("echo", p.startBeat(), p.endBeat());
-      }
-    }
-    change(Role.LEAD, s -> s.withEchoes(echoes));
-  }
-
-  private void pingPong() {
-    double delay = delaySeconds(song.random(44), 0.75, 1.5);
-    List<Staging.Echo> echoes = new ArrayList<>();
-    for (Passage p : passages) {
-      if (!isChorus(p)) {
-        double start = tempo.secondsAt(p.startBeat());
-        double end = tempo.secondsAt(p.endBeat());
-        echoes.add(new Staging.Echo("arpeggio", start, end, delay, 4, -6, -4, 6000, true));
-        plant("echo", p.startBeat(), p.endBeat());
-      }
-    }
-    change(Role.ARPEGGIO, s -> s.withEchoes(echoes));
+  private List<Passage> choruses() {
+    return passages.stream().filter(Passage::isChorus).toList();
   }
 
   private void answer() {
@@ -237,7 +135,7 @@ final class Production {
   }
 
   private void doubleLead() {
-    List<Passage> choruses = passages.stream().filter(this::isChorus).toList();
+    List<Passage> choruses = choruses();
     List<Timed<Double>> moves = choruses.stream().map(p -> timed(p, -0.6)).toList();
     change(Role.LEAD, s -> s.withMoves(moves));
     for (Part p : List.copyOf(parts)) {
@@ -275,7 +173,7 @@ final class Production {
     List<double[]> moves = new ArrayList<>();
     for (int b = 2; b <= last; b++) {
       double at = starts[b];
-      if (passages.stream().anyMatch(p -> isChorus(p) && p.copy() == 0 && p.startBeat() == at)) {
+      if (passages.stream().anyMatch(p -> p.isChorus() && p.copy() == 0 && p.startBeat() == at)) {
         moves.add(new double[] {starts[b - 2], starts[b], low, high});
       }
     }
@@ -294,7 +192,7 @@ final class Production {
   }
 
   private void width() {
-    List<Passage> narrow = passages.stream().filter(p -> !isChorus(p)).toList();
+    List<Passage> narrow = passages.stream().filter(p -> !p.isChorus()).toList();
     for (int i = 0; i < parts.size(); i++) {
       Part part = parts.get(i);
       double closer = 0.12 * part.strip().placement();
@@ -305,7 +203,7 @@ final class Production {
       }
     }
     for (int i = 1; i < passages.size(); i++) {
-      if (isChorus(passages.get(i)) != isChorus(passages.get(i - 1))) {
+      if (passages.get(i).isChorus() != passages.get(i - 1).isChorus()) {
         plant("width-change", passages.get(i).startBeat() - 1, passages.get(i).startBeat() + 1);
       }
     }
@@ -351,14 +249,6 @@ final class Production {
       }
     }
     return phrases;
-  }
-
-  private boolean isChorus(Passage p) {
-    return p.letter().equals("B");
-  }
-
-  private double delaySeconds(Random random, double... beats) {
-    return beats[random.nextInt(beats.length)] * 60 / song.bpm();
   }
 
   private void change(Role role, UnaryOperator<Strip> change) {
