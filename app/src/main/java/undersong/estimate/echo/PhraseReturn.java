@@ -13,6 +13,9 @@ import undersong.reading.NoteEvent;
  * @param ownPlacement where the notes stand
  * @param placement where something has come to stand that was not there
  * @param gained by how much its share of the notes' partials has grown
+ * @param held how much the pitches sound just before they begin again, 0 to 1
+ * @param levelDb what begins again against what began first
+ * @param offBeat how far the lag is from whole beats
  */
 public record PhraseReturn(
     List<NoteEvent> notes,
@@ -20,7 +23,12 @@ public record PhraseReturn(
     int inLead,
     double ownPlacement,
     double placement,
-    double gained) {
+    double gained,
+    double held,
+    double levelDb,
+    double offBeat) {
+  private static final double MOST_DB = 15;
+
   public PhraseReturn {
     if (lagsSeconds.isEmpty() || lagsSeconds.size() > notes.size()) {
       throw new IllegalArgumentException(
@@ -50,8 +58,13 @@ public record PhraseReturn(
         lagsSeconds.stream().mapToDouble(l -> (l - mean) * (l - mean)).average().orElseThrow());
   }
 
-  /** What speaks for a second performance, each 0 to 1. */
+  /** What speaks for a second performance or against it, each within -1 and 1. */
   public List<Double> evidence() {
-    return List.of(gained, (double) inLead / notes.size());
+    return List.of(
+        gained,
+        (double) inLead / notes.size(),
+        held,
+        Math.max(-MOST_DB, Math.min(MOST_DB, levelDb)) / MOST_DB,
+        offBeat);
   }
 }

@@ -7,9 +7,11 @@ import java.util.Optional;
 import undersong.estimate.HeardNotes.HeardNote;
 import undersong.estimate.PlaceVotes;
 import undersong.estimate.PlaceVotes.Manner;
+import undersong.feature.EarActivations;
 import undersong.feature.StereoPowers;
 import undersong.reading.Echo;
 import undersong.reading.NoteEvent;
+import undersong.time.BeatGrid;
 import undersong.time.Span;
 
 /**
@@ -18,7 +20,9 @@ import undersong.time.Span;
  *
  * <p>Music repeats itself, and chords hold the notes of the tune, so that pitches return says
  * little. What tells a second performance: the partials of the notes come to stand where they did
- * not stand before, and the ear follows the answer as the lead at least in part.
+ * not stand before, and the ear follows the answer as the lead at least in part. What is held does
+ * not begin again, what begins much softer is a chance overtone, and a line keeps its place in the
+ * beat.
  */
 public final class ResungFinder {
   private static final double SHORTEST_BARS = 0.6;
@@ -40,17 +44,23 @@ public final class ResungFinder {
   private static final double SAME_LAG_SECONDS = 0.05;
 
   /** By {@code undersong.bench.decode.ResungFit}. */
-  private static final double BIAS = -4.69;
+  private static final double BIAS = -3.12;
 
-  private static final double[] WEIGHTS = {16.4, 4.1};
-  private static final double LEAST_PROBABILITY = 0.35;
+  private static final double[] WEIGHTS = {21.7, 3.36, -3.06, 1.43, -9.69};
+  private static final double LEAST_PROBABILITY = 0.25;
 
   private final StereoPowers powers;
   private final double barSeconds;
+  private final ReturnEvidence evidence;
 
-  public ResungFinder(StereoPowers powers, double barSeconds) {
+  /**
+   * @param grid the beats of the song
+   */
+  public ResungFinder(
+      StereoPowers powers, Optional<EarActivations> ear, double barSeconds, BeatGrid grid) {
     this.powers = powers;
     this.barSeconds = barSeconds;
+    this.evidence = new ReturnEvidence(powers, ear, grid);
   }
 
   /** The likeliest of those that overlap, by time. */
@@ -155,7 +165,15 @@ public final class ResungFinder {
     first.forEach(own::addAll);
     PlaceVotes.Crowd gained = PlaceVotes.gained(votes(notes, lag), otherwise);
     return new PhraseReturn(
-        notes, lags, inLead, own.crowd().placement(), gained.placement(), gained.share());
+        notes,
+        lags,
+        inLead,
+        own.crowd().placement(),
+        gained.placement(),
+        gained.share(),
+        evidence.held(notes, lag),
+        evidence.levelDb(notes, lag),
+        evidence.offBeat(notes.get(0).span().startSeconds(), lag));
   }
 
   private static boolean fromElsewhere(PhraseReturn candidate) {

@@ -50,7 +50,11 @@ public final class ReturningSounds implements Estimator<Echoes> {
       List<NoteEvent> lead = earlier.get(Facet.MELODY).notes();
       echoes.addAll(delays(lead, earlier, features.durationSeconds()));
       echoes.addAll(
-          new ResungFinder(lastPowers, barSeconds(earlier))
+          new ResungFinder(
+                  lastPowers,
+                  features.heard(),
+                  barSeconds(earlier),
+                  earlier.get(Facet.BEATS).grid())
               .of(lead, lastNotes, features.durationSeconds()));
       echoes.addAll(
           new DoubleFinder(lastPowers, features.image().quickLevelsDb(), lastRoom)

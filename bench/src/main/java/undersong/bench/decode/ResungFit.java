@@ -60,7 +60,11 @@ public final class ResungFit {
             .orElse(2);
     List<Row> rows = new ArrayList<>();
     for (PhraseReturn candidate :
-        new ResungFinder(StereoPowers.of(features.image()), bar)
+        new ResungFinder(
+                StereoPowers.of(features.image()),
+                features.heard(),
+                bar,
+                reading.get(Facet.BEATS).grid())
             .candidates(
                 reading.get(Facet.MELODY).notes(), HeardNotes.of(features.heard().orElseThrow()))) {
       rows.add(
