@@ -46,6 +46,10 @@ public final class HeardDelays {
    * @param enterAgain the same for a lag that holds somewhere in the song
    * @param leave cost of leaving it
    * @param leastShare of the evidence for the song's clearest lag that another one needs
+   * @param leastSum of the evidence for a lag in the whole song: a band that repeats itself sounds
+   *     like a delay once, a delay is used again
+   * @param leastStretch share of the evidence for a lag's clearest stretch that another one needs:
+   *     what is sent into a delay for a whole section is not sent there for a second elsewhere
    */
   public record Settings(
       double weight,
@@ -56,8 +60,11 @@ public final class HeardDelays {
       double enterLikeliest,
       double enterAgain,
       double leave,
-      double leastShare) {
-    public static final Settings DEFAULTS = new Settings(0.29, 2.8, 2, 5, 6, 5.7, 1, 0.5, 0.4);
+      double leastShare,
+      double leastSum,
+      double leastStretch) {
+    public static final Settings DEFAULTS =
+        new Settings(0.29, 2.8, 2, 5, 6, 5.7, 1, 0.5, 0.4, 8, 0.04);
   }
 
   private static final double REST_SECONDS = 2;
@@ -115,7 +122,7 @@ public final class HeardDelays {
     }
     found.clear();
     for (int bin : told) {
-      for (Stretch stretch : joined(again(evidence[bin], bin, settings, echo))) {
+      for (Stretch stretch : clear(joined(again(evidence[bin], bin, settings, echo)), settings)) {
         if (found.stream().noneMatch(stretch::excludes)) {
           found.add(stretch);
         }
@@ -165,6 +172,14 @@ public final class HeardDelays {
       }
     }
     return joined;
+  }
+
+  /** Those of a lag that there is enough evidence for, and of them the clear ones. */
+  private static List<Stretch> clear(List<Stretch> all, Settings settings) {
+    double clearest = all.stream().mapToDouble(Stretch::evidence).max().orElse(0);
+    return sum(all) < settings.leastSum
+        ? List.of()
+        : all.stream().filter(s -> s.evidence >= settings.leastStretch * clearest).toList();
   }
 
   private static double sum(List<Stretch> stretches) {

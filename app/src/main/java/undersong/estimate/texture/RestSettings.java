@@ -6,7 +6,7 @@ package undersong.estimate.texture;
  */
 public record RestSettings(Limit drums, Limit bass, Limit lead) {
   public static final RestSettings DEFAULTS =
-      new RestSettings(new Limit(0.68, 0.5), new Limit(0.2, 0.5), new Limit(0.16, 0.25));
+      new RestSettings(new Limit(0.68, 0.5), new Limit(0.2, 0.5), new Limit(0.2, 2.2));
 
   /**
    * @param share of the usual activity at which playing and resting are equally likely

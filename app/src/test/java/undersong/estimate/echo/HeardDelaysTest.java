@@ -45,6 +45,18 @@ final class HeardDelaysTest {
   }
 
   @Test
+  void whatIsSentIntoADelayForSectionsIsNotSentThereForASecondElsewhere() {
+    MadeUpHearing hearing =
+        new MadeUpHearing(60)
+            .set(EarHead.ECHO, HALF_SECOND, 5, 25, 0.5)
+            .set(EarHead.ECHO, HALF_SECOND, 40, 41, 0.2);
+
+    assertThat(heard(hearing))
+        .singleElement()
+        .satisfies(s -> assertThat(s.span().endSeconds()).isCloseTo(25, within(0.11)));
+  }
+
+  @Test
   void twiceALagIsItsFurtherCopyAndNoDelayOfItsOwn() {
     MadeUpHearing hearing =
         new MadeUpHearing(30)

@@ -50,16 +50,18 @@ public final class DelayFit {
   /** What is tried of each setting, in their order. */
   private static final Map<Integer, double[]> TRIED =
       new TreeMap<>(
-          Map.of(
-              0, new double[] {0.12, 0.16, 0.2, 0.25, 0.3, 0.4},
-              1, new double[] {2.2, 2.5, 2.8, 3, 3.2, 3.4, 3.6, 4},
-              2, new double[] {0.5, 1, 1.8, 2.5, 3.5},
-              3, new double[] {3, 4, 5, 7},
-              4, new double[] {3, 4, 5, 5.5, 6, 6.5, 7},
-              5, new double[] {2, 2.5, 3, 3.5, 4, 5, 6},
-              6, new double[] {0.5, 1, 1.5, 2, 3},
-              7, new double[] {0.1, 0.2, 0.5, 1},
-              8, new double[] {0.3, 0.4, 0.5, 0.7}));
+          Map.ofEntries(
+              Map.entry(0, new double[] {0.12, 0.16, 0.2, 0.25, 0.3, 0.4}),
+              Map.entry(1, new double[] {2.2, 2.5, 2.8, 3, 3.2, 3.4, 3.6, 4}),
+              Map.entry(2, new double[] {0.5, 1, 1.8, 2.5, 3.5}),
+              Map.entry(3, new double[] {3, 4, 5, 7}),
+              Map.entry(4, new double[] {3, 4, 5, 5.5, 6, 6.5, 7}),
+              Map.entry(5, new double[] {2, 2.5, 3, 3.5, 4, 5, 6}),
+              Map.entry(6, new double[] {0.5, 1, 1.5, 2, 3}),
+              Map.entry(7, new double[] {0.1, 0.2, 0.5, 1}),
+              Map.entry(8, new double[] {0.3, 0.4, 0.5, 0.7}),
+              Map.entry(9, new double[] {0, 4, 6, 8, 10, 13}),
+              Map.entry(10, new double[] {0, 0.02, 0.04, 0.06, 0.1})));
 
   private static Settings with(Settings s, int setting, double value) {
     double[] v = {
@@ -71,10 +73,12 @@ public final class DelayFit {
       s.enterLikeliest(),
       s.enterAgain(),
       s.leave(),
-      s.leastShare()
+      s.leastShare(),
+      s.leastSum(),
+      s.leastStretch()
     };
     v[setting] = value;
-    return new Settings(v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8]);
+    return new Settings(v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9], v[10]);
   }
 
   /**

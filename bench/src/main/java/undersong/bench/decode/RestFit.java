@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import undersong.bench.metrics.LayerMetrics;
 import undersong.bench.metrics.LayerMetrics.Counts;
 import undersong.bench.metrics.Timed;
@@ -27,6 +28,9 @@ import undersong.reading.Reading;
  * where nothing is told and 0 otherwise. Of limits that are as good, the one in the middle is
  * taken: it stands furthest from a worse one. Then, by set and copy, what the bench would say
  * before and after.
+ *
+ * <p>The ear was trained on sounds of the tuning soundfont and hears these too well: the same songs
+ * by other sounds say how far a limit holds. Each soundfont counts alike.
  */
 public final class RestFit {
   private static final List<String> LAYERS = List.of("drums", "bass", "lead");
@@ -39,13 +43,15 @@ public final class RestFit {
   private static final double LEAST_GAIN = 0.001;
 
   private static final int ROUNDS = 2;
+  private static final String FURTHER = "--";
 
   private final List<Copy> copies = new ArrayList<>();
 
   /**
+   * @param sounds who plays it
    * @param counts by layer and limit
    */
-  private record Copy(String set, List<Map<Limit, Counts>> counts) {
+  private record Copy(String sounds, String set, List<Map<Limit, Counts>> counts) {
     Counts with(List<Limit> limits) {
       Counts all = new Counts(0, 0, 0);
       for (int layer = 0; layer < limits.size(); layer++) {
@@ -73,25 +79,36 @@ public final class RestFit {
   }
 
   /**
-   * @param arguments cache and soundfont, as the bench has them; then the sets
+   * @param arguments cache and soundfont, as the bench has them; then the sets; after {@value
+   *     #FURTHER} the same for another soundfont, in a cache of its own
    */
   public static void main(String[] arguments) throws IOException {
     RestFit fit = new RestFit();
-    TuningSong.eachOf(
-        Path.of(arguments[0]),
-        Path.of(arguments[1]),
-        List.of(arguments).subList(2, arguments.length),
-        (set, truth, id, studied, features) -> {
-          if (!truth.beats().isEmpty() && truth.downbeats().size() > 1) {
-            String copy = set + (id.contains("worn") ? " worn" : " clean");
-            fit.add(copy, truth, features, studied.stored().reading());
-          }
-        });
+    List<String> rest = List.of(arguments);
+    while (!rest.isEmpty()) {
+      int end = rest.indexOf(FURTHER) < 0 ? rest.size() : rest.indexOf(FURTHER);
+      fit.hear(Path.of(rest.get(0)), Path.of(rest.get(1)), rest.subList(2, end));
+      rest = rest.subList(Math.min(rest.size(), end + 1), rest.size());
+    }
     fit.print("as it stands", standing());
     fit.print("fitted", fit.fitted());
   }
 
-  private void add(String copy, Truth truth, Features features, Reading reading) {
+  private void hear(Path cache, Path soundfont, List<String> sets) throws IOException {
+    String sounds = soundfont.getFileName().toString();
+    TuningSong.eachOf(
+        cache,
+        soundfont,
+        sets,
+        (set, truth, id, studied, features) -> {
+          if (!truth.beats().isEmpty() && truth.downbeats().size() > 1) {
+            String copy = set + (id.contains("worn") ? " worn" : " clean");
+            add(sounds, copy, truth, features, studied.stored().reading());
+          }
+        });
+  }
+
+  private void add(String sounds, String copy, Truth truth, Features features, Reading reading) {
     PlayerLayers players = PlayerLayers.of(features, reading);
     List<Map<Limit, Counts>> counts = new ArrayList<>();
     for (int layer = 0; layer < LAYERS.size(); layer++) {
@@ -102,7 +119,7 @@ public final class RestFit {
         counts.get(layer).put(limit, counts(truth, told, LAYERS.get(layer)));
       }
     }
-    copies.add(new Copy(copy, counts));
+    copies.add(new Copy(sounds, copy, counts));
   }
 
   private static List<Layer> told(int layer, PlayerLayers players, Reading reading, Limit limit) {
@@ -176,10 +193,18 @@ public final class RestFit {
 
   private double score(List<Limit> limits) {
     return copies.stream()
-        .map(copy -> copy.with(limits))
-        .mapToDouble(counts -> counts.references() + counts.estimates() == 0 ? 1 : f(counts))
+        .collect(
+            Collectors.groupingBy(Copy::sounds, Collectors.averagingDouble(c -> score(c, limits))))
+        .values()
+        .stream()
+        .mapToDouble(mean -> mean)
         .average()
         .orElse(0);
+  }
+
+  private static double score(Copy copy, List<Limit> limits) {
+    Counts counts = copy.with(limits);
+    return counts.references() + counts.estimates() == 0 ? 1 : f(counts);
   }
 
   private static double f(Counts counts) {
@@ -189,7 +214,9 @@ public final class RestFit {
   private void print(String title, List<Limit> limits) {
     System.out.printf("%s: %s, %.4f%n", title, limits, score(limits));
     Map<String, List<Copy>> bySet = new TreeMap<>();
-    copies.forEach(copy -> bySet.computeIfAbsent(copy.set, k -> new ArrayList<>()).add(copy));
+    copies.forEach(
+        copy ->
+            bySet.computeIfAbsent(copy.sounds + " " + copy.set, k -> new ArrayList<>()).add(copy));
     bySet.forEach(
         (set, of) -> {
           double[] scores =
