@@ -44,9 +44,9 @@ public final class ResungFinder {
   private static final double SAME_LAG_SECONDS = 0.05;
 
   /** By {@code undersong.bench.decode.ResungFit}. */
-  private static final double BIAS = -3.12;
+  private static final double BIAS = -2.24;
 
-  private static final double[] WEIGHTS = {21.7, 3.36, -3.06, 1.43, -9.69};
+  private static final double[] WEIGHTS = {23.7, 1.7, -3.67, 2.01, -9.03};
   private static final double LEAST_PROBABILITY = 0.25;
 
   private final StereoPowers powers;
