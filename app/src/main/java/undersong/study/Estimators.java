@@ -30,6 +30,7 @@ import undersong.estimate.space.PlacedSpace;
 import undersong.estimate.texture.LayeredTexture;
 import undersong.estimate.texture.RestSettings;
 import undersong.estimate.tuning.PeakTuningEstimator;
+import undersong.estimate.voice.FreeSettings;
 import undersong.estimate.voice.HeardVoices;
 import undersong.estimate.voice.VoiceSettings;
 import undersong.reading.Bass;
@@ -96,7 +97,7 @@ public final class Estimators {
         .with(Facet.CHORDS, new TatumChordRecognizer())
         .with(Facet.KEYS, new ChordKeyEstimator(KeySettings.DEFAULTS))
         .with(Facet.HARMONY, new KeyedHarmonyEstimator())
-        .with(Facet.VOICES, new HeardVoices(VoiceSettings.DEFAULTS))
+        .with(Facet.VOICES, new HeardVoices(VoiceSettings.DEFAULTS, FreeSettings.DEFAULTS))
         .with(Facet.LINES, new HeardLines(LineSettings.DEFAULTS))
         .with(Facet.DYNAMICS, new BarLoudness())
         .with(Facet.SPACE, new PlacedSpace())

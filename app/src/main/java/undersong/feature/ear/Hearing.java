@@ -102,7 +102,10 @@ public final class Hearing implements EarSpectraSink {
         Thought about = block.contextOf(first - from, last - from);
         collect(model.follow(stretch, about), thought - first, thought - first + count);
         if (players.isPresent()) {
-          players.get().accept(stretch, about, thought - first, count);
+          players
+              .get()
+              .accept(
+                  stretch.planeValues(), about.context(), about.frames(), thought - first, count);
         }
         thought += count;
       }

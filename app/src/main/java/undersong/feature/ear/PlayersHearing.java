@@ -40,14 +40,15 @@ final class PlayersHearing {
   /**
    * Takes the {@code count} frames that come next.
    *
-   * @param at where they begin in the stretch
+   * @param planes of a stretch of {@code frames}, channel after channel, each frame after frame
+   * @param context of the same stretch, row after row
+   * @param at where what is taken begins in the stretch
    */
-  void accept(Looked stretch, Thought about, int at, int count) {
-    int pitches = EarHead.VOICE_ONSET.bins();
+  void accept(float[] planes, float[] context, int frames, int at, int count) {
     pieces.add(
         new Piece(
-            new Rows(stretch.planeValues(), stretch.frames(), pitches),
-            new Rows(about.context(), about.frames(), 1),
+            new Rows(planes, frames, EarHead.VOICE_ONSET.bins()),
+            new Rows(context, frames, 1),
             at,
             end,
             count));

@@ -65,7 +65,7 @@ class HeardVoicesTest {
     for (Correction correction : said) {
       entries.add(new CorrectionEntry(entries.size(), "listener", Instant.EPOCH, correction));
     }
-    return new HeardVoices(VoiceSettings.DEFAULTS)
+    return new HeardVoices(VoiceSettings.DEFAULTS, FreeSettings.DEFAULTS)
         .estimate(features, lead(), new Corrections(entries));
   }
 
@@ -117,5 +117,44 @@ class HeardVoicesTest {
     Derived<Voices> derived = voices(heard(new int[] {3, 3, 4, 3, 3, 4}, 0.8), none, late);
     assertThat(derived.value()).isEqualTo(Voices.NONE);
     assertThat(derived.unplaced()).containsExactly(late);
+  }
+
+  /** After the tune's last note somebody else sings five, which the ear takes for a voice's. */
+  private static List<Voice> answered(double voice) {
+    MadeUpHearing ear = new MadeUpHearing(5);
+    for (int i = 0; i < TUNE.length; i++) {
+      note(ear, TUNE[i], 0.5 * i + 0.5, 0.5 * i + 0.98);
+    }
+    int[] answer = {67, 69, 67, 65, 64};
+    for (int i = 0; i < answer.length; i++) {
+      double start = 3.55 + 0.28 * i;
+      note(ear, answer[i], start, start + 0.26);
+      int bin = answer[i] - 21;
+      ear.set(EarHead.VOICE_ONSET, bin, start, start + 0.03, voice)
+          .set(EarHead.VOICE_SUSTAIN, bin, start, start + 0.26, voice)
+          .set(EarHead.ANY_ONSET, bin, start, start + 0.03, 0.9)
+          .set(EarHead.LEAD, 3 * bin + 1, start, start + 0.26, 0.9)
+          .set(EarHead.VOICING, 0, start, start + 0.28, 0.5);
+    }
+    ear.set(EarHead.VOICING, 0, 0.5, 3.5, 0.95);
+    Features features = new SoundedFeatures(5, 0).features().withHeard(ear.activations());
+    return new HeardVoices(VoiceSettings.DEFAULTS, FreeSettings.DEFAULTS)
+        .estimate(features, lead(), Corrections.NONE)
+        .value()
+        .voices();
+  }
+
+  @Test
+  void hearsWhoAnswersInTheRestsOfTheTune() {
+    List<Voice> voices = answered(0.9);
+    assertThat(voices).hasSize(1);
+    assertThat(voices.get(0).events().stream().map(n -> Math.round(n.midiPitch())))
+        .containsExactly(67L, 69L, 67L, 65L, 64L);
+    assertThat(voices.get(0).phrases().get(0).kind()).isEqualTo(VoiceKind.AD_LIB);
+  }
+
+  @Test
+  void anAccompanimentThatPlaysOnIsNoVoice() {
+    assertThat(answered(0.01)).isEmpty();
   }
 }

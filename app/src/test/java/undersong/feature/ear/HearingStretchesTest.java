@@ -75,6 +75,9 @@ final class HearingStretchesTest {
       Thought thought = model.think(looked.joined(), whole.frames());
       logits.putAll(thought.logits());
       logits.putAll(model.follow(looked, thought));
+      if (model.hears(EarHead.VOICE_ONSET)) {
+        logits.putAll(model.hearPlayers(looked.planeValues(), thought.context(), whole.frames()));
+      }
     }
     Map<EarHead, FrameMatrix> out = new EnumMap<>(EarHead.class);
     logits.forEach(
