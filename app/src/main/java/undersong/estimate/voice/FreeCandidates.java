@@ -13,8 +13,8 @@ import undersong.reading.NoteEvent;
 import undersong.time.Span;
 
 /**
- * Weighs every note that the ear hears and that is not the lead's, as one of a voice that goes its
- * own way: it answers in the lead's rests or moves against it.
+ * Weighs every note that the ear hears and that is not the lead's, as one of a voice beside it,
+ * whether it sounds with the lead, against it or in its rests.
  *
  * <p>A logistic regression, fitted by {@code training/free.py} on the rows of {@code
  * undersong.bench.decode.FreeVoiceRows}. Where such a voice stands is left out of the evidence: our
@@ -59,22 +59,22 @@ public final class FreeCandidates {
    */
   public enum Standing {
     ALONG(
-        3.98,
+        3.67,
         new double[] {
-          0.68, 0.15, 0.77, 0.12, -0.32, 0.19, 0.02, -0.43, 0.12, 0.04, -0.34, 0.88, -0.69, 0.64,
-          0.34, 0.36, -0.11, 0.31, -0.07, 0.02
+          0.60, 0.15, 0.82, 0.07, -0.32, 0.22, 0.03, -0.41, 0.10, 0.07, -0.30, 0.83, -0.62, 0.60,
+          0.31, 0.35, -0.08, 0.27, -0.01, 0.02
         }),
     AGAINST(
-        3.60,
+        3.29,
         new double[] {
-          0.48, -0.19, 0.30, 0.24, -0.10, -0.49, -0.29, -0.28, 0.21, 0.23, 0.04, 0.00, 0.00, 0.82,
-          0.25, 0.36, -0.08, 0.17, -0.01, -0.02
+          0.41, -0.21, 0.37, 0.23, -0.06, -0.42, -0.29, -0.18, 0.18, 0.39, 0.03, 0.00, 0.00, 0.74,
+          0.27, 0.35, -0.05, 0.18, 0.05, -0.02
         }),
     IN_ITS_REST(
-        3.60,
+        3.33,
         new double[] {
-          0.30, -0.04, 0.19, 0.75, 0.62, -0.33, -0.36, -0.04, 0.20, 0.20, -0.08, 0.00, 0.00, 0.44,
-          0.19, 0.37, -0.11, 0.15, 0.07, -0.08
+          0.31, -0.03, 0.14, 0.76, 0.50, -0.31, -0.44, -0.01, 0.21, 0.22, 0.01, 0.00, 0.00, 0.35,
+          0.21, 0.39, -0.03, 0.11, 0.22, -0.08
         });
 
     private final double bias;

@@ -12,8 +12,8 @@ package undersong.estimate.voice;
  */
 public record FreeSettings(
     double presentBias, double phraseCost, double leapCost, double leastInAll) {
-  public static final FreeSettings DEFAULTS = new FreeSettings(0, 1, 0.1, 10);
+  public static final FreeSettings DEFAULTS = new FreeSettings(1, 2, 0.2, 20);
 
   /** No such voice is told. */
-  public static final FreeSettings NOBODY = new FreeSettings(0, 1, 0.1, Double.POSITIVE_INFINITY);
+  public static final FreeSettings NOBODY = new FreeSettings(1, 2, 0.2, Double.POSITIVE_INFINITY);
 }
