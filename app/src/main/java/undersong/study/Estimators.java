@@ -63,7 +63,7 @@ import undersong.time.Span;
 /** Who derives which facet: the one place where an estimator is given its task. Immutable. */
 public final class Estimators {
   /** Raise whenever a facet would come out differently from equal features and corrections. */
-  private static final String STANDARD_VERSION = "62";
+  private static final String STANDARD_VERSION = "63";
 
   private final String version;
   private final Map<Facet<?>, Task<?>> tasks;

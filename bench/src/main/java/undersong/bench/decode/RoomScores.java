@@ -40,8 +40,12 @@ final class RoomScores {
     said += guess.size();
   }
 
-  /** Of the changes of all copies together, so that false ones count where there are none. */
-  double changesF() {
+  /** Changes of all copies together, so that false ones count where there are none. */
+  double changesWorth() {
+    return found - 2 * (said - found);
+  }
+
+  private double changesF() {
     return 2 * found / Math.max(1, real + said);
   }
 
