@@ -13,7 +13,7 @@ import undersong.technique.rhythm.RhythmFinders;
 /** Who finds the techniques: the one place where the families come together. */
 public final class TechniqueFinders {
   /** Raise whenever a finder would find something else in an equal reading. */
-  static final String VERSION = "17";
+  static final String VERSION = "18";
 
   private TechniqueFinders() {}
 
