@@ -26,7 +26,7 @@ public final class RoomChanges {
    * @param leastLagDb by how much what lags behind must change, in the same direction
    */
   public record Settings(double leastAmbientDb, double leastLagDb) {
-    public static final Settings STANDARD = new Settings(0.5, 3.5);
+    public static final Settings STANDARD = new Settings(0.5, 6);
   }
 
   private RoomChanges() {}
