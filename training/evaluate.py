@@ -11,8 +11,6 @@ import torch
 import torch.nn.functional as F
 
 from ear import checkpoints, labels, metrics, supply
-from ear.effects import SILENT
-from ear.losses import DECAY_HEARD_DECIBELS
 from ear.network import ListeningNetwork
 
 POINT_OUTPUTS = {"beat": (0, 3), "downbeat": (1, 3)}
@@ -49,7 +47,6 @@ def score_batch(scores, logits, batch):
     _lines(scores, best, chance, logits, batch)
     _notes(scores, best, chance, batch)
     _echoes(scores, best, batch)
-    _rooms(scores, logits["room"], batch)
 
 
 def _pulse(scores, best, chance, batch):
@@ -149,29 +146,6 @@ def _echoes(scores, best, batch):
     scores.add("echo told where one is heard", told, heard)
     scores.add("echo lag within 30 ms", near, heard)
     scores.add("echo falsely told", told, lag == -1)
-
-
-def _rooms(scores, logits, batch):
-    """Decay times by the mean logarithm of their rows, where their room is heard; wetness by the mean of its classes."""
-    bands, classes = len(labels.ROOM_BANDS_HERTZ), labels.DECAY_CLASSES
-    octaves = np.log2(labels.LONGEST_DECAY_SECONDS / labels.SHORTEST_DECAY_SECONDS) / (classes - 1)
-    wetness = batch["wetness"]
-    told = _mean_class(logits[..., bands * classes :]) * labels.DECIBELS_PER_WETNESS + labels.DRIEST_DECIBELS
-    sounding, wet = wetness[:, 0] < SILENT, (wetness[:, 0] > DECAY_HEARD_DECIBELS) & (wetness[:, 0] < SILENT)
-    scores.add("wetness off by, dB", abs(told - wetness[:, 0].clip(labels.DRIEST_DECIBELS, 0)), sounding)
-    scores.add("wetness off by, dB, where wet", abs(told - wetness[:, 0].clip(labels.DRIEST_DECIBELS, 0)), wet)
-    for band in range(bands):
-        seconds = batch["room_settings"][:, band : band + 1].clip(labels.SHORTEST_DECAY_SECONDS, labels.LONGEST_DECAY_SECONDS)
-        off = abs(_mean_class(logits[..., band * classes : (band + 1) * classes]) * octaves - np.log2(seconds / labels.SHORTEST_DECAY_SECONDS))
-        heard = wet & (wetness[:, 1 + band] > DECAY_HEARD_DECIBELS)
-        name = "decay %d to %d Hz" % labels.ROOM_BANDS_HERTZ[band]
-        scores.add(name + ", off by, octaves", off, heard)
-        scores.add(name + " within 25 percent", off < np.log2(1.25), heard)
-
-
-def _mean_class(logits):
-    chance = np.exp(logits - logits.max(-1, keepdims=True))
-    return (chance * np.arange(logits.shape[-1])).sum(-1) / chance.sum(-1)
 
 
 def targets(batch):

@@ -1,6 +1,6 @@
 """Writes the trained network as three ONNX files, one a stage (weights stored in 16 bits, cast when loaded), and ear.json.
 
-    python3 export.py --run RUN --out FOLDER [--report report.json] [--only room|players]
+    python3 export.py --run RUN --out FOLDER [--report report.json] [--only players]
 
 Needs the packages onnx and onnxruntime; compares the exported model with PyTorch and times it on two threads.
 """
@@ -58,18 +58,8 @@ class Follow(Look):
 
     def forward(self, planes, context, no_bass):
         trunk = torch.cat([no_bass.new_zeros(*no_bass.shape[:2], sum(self.network.sizes)), no_bass], 2)
-        out = self.network.outputs(trunk, self.network.follow(planes, context), None)
+        out = self.network.outputs(trunk, self.network.follow(planes, context))
         return tuple(out[name] for name in self.outputs)
-
-
-class Room(Look):
-    """Stands apart: the room, from the spectra alone."""
-
-    inputs, outputs = ("rhythm",), ("room",)
-    axes = {"rhythm": 2, "room": 1}
-
-    def forward(self, rhythm):
-        return self.network.room(rhythm)
 
 
 class Players(Look):
@@ -84,7 +74,7 @@ class Players(Look):
 
 STAGES = {"look": Look, "think": Think, "follow": Follow}
 # Stages that a model may lack.
-MORE_STAGES = {"room": Room, "players": Players}
+MORE_STAGES = {"players": Players}
 
 
 def trained(run):

@@ -23,7 +23,7 @@ WARMUP_STEPS = 400
 LONGEST_AVERAGE = 0.9985
 STEPS_BETWEEN_CLOCK_CHECKS = 10
 # Parts that are trained apart, and what they lose.
-ALONE = {"room": losses.room, "players": losses.players}
+ALONE = {"players": losses.players}
 RANK, WORLD = int(os.environ.get("RANK", "0")), int(os.environ.get("WORLD_SIZE", "1"))
 
 
@@ -45,7 +45,7 @@ def arguments():
     parser.add_argument("--soundfont", action="append", default=[], help="may be given several times")
     parser.add_argument("--kernels", default="build", help="folder for the compiled voice kernel")
     parser.add_argument("--compile", action="store_true")
-    parser.add_argument("--only", choices=["room", "players"], help="learn this part of the network and leave the rest as it is")
+    parser.add_argument("--only", choices=["players"], help="learn this part of the network and leave the rest as it is")
     parser.add_argument("--unworn", action="store_true", help="leave out what wears a recording down (Mixer.worn), to see what it is good for")
     parser.add_argument("--log-every", type=int, default=100)
     parser.add_argument("--save-every", type=int, default=0, help="also save whenever this many steps are done, in case the machine goes away")
@@ -129,8 +129,6 @@ class Trainer:
 
     def _listen(self, tonal, rhythm):
         """{output: logits}; where one part learns, the rest listens as it does in use."""
-        if self.options.only == "room":
-            return {"room": self.forward(rhythm)}
         if self.options.only == "players":
             self.network.eval()
             self.learning.train()

@@ -5,14 +5,11 @@ import math
 import torch
 import torch.nn.functional as F
 
-from ear.labels import FRAMES_PER_SECOND, HOP_SAMPLES, ROOM_BANDS_HERTZ, SAMPLE_RATE_HZ
+from ear.labels import HOP_SAMPLES, ROOM_BANDS_HERTZ, SAMPLE_RATE_HZ
 from ear.notes import BASS, BUSES, DRUMS
 
 # As long as a room is played; what rings on after it is 46 dB or more below its beginning.
 ROOM_SECONDS = 3.5
-# How often and over which time the level of a room against what is direct is measured.
-WETNESS_FRAMES, WETNESS_SECONDS = 5, 3.0
-DRY, SILENT = -100.0, 1000.0
 
 
 def fast_length(samples):
@@ -109,28 +106,6 @@ class Mixer:
         entering = torch.fft.irfft(entering, self.length)[:, : self.samples] * wet
         return direct, torch.fft.rfft(entering, self.length) * self.room(room["settings"]), copied
 
-    def wetness(self, direct, wet):
-        """Level in dB of the room against what is direct, over WETNESS_SECONDS about every frame: 250 to 8000 Hz first, then by band.
-
-        [clips, 1 + bands, frames]; DRY where nothing comes from a room, SILENT where nothing sounds.
-        """
-        size, step = 2048, HOP_SAMPLES * WETNESS_FRAMES
-        window = torch.hann_window(size, device=self.device)
-        hertz = torch.fft.rfftfreq(size, 1 / SAMPLE_RATE_HZ).to(self.device)
-        bands = torch.stack([(hertz >= low) & (hertz < high) for low, high in ((250, 8000), *ROOM_BANDS_HERTZ)]).float()
-        levels = []
-        for spectrum in (direct, wet):
-            x = torch.fft.irfft(spectrum, self.length)[:, : self.samples]
-            power = torch.stft(x, size, step, size, window, return_complex=True).abs().square()
-            smooth = int(WETNESS_SECONDS * FRAMES_PER_SECOND / WETNESS_FRAMES) | 1
-            levels.append(F.avg_pool1d(bands @ power, smooth, 1, smooth // 2, count_include_pad=False))
-        direct, wet = levels
-        loudest = (direct + wet).amax((1, 2), keepdim=True)
-        ratio = 10 * torch.log10((wet + 1e-12) / (direct + 1e-9))
-        ratio = torch.where(wet > 1e-6 * loudest + 1e-9, ratio, torch.full_like(ratio, DRY))
-        ratio = torch.where(direct + wet > 1e-5 * loudest + 1e-9, ratio, torch.full_like(ratio, SILENT))
-        return ratio.repeat_interleave(WETNESS_FRAMES, 2)[..., : self.samples // HOP_SAMPLES]
-
     def audibility(self, total, copied):
         """Level in dB of the copies against the whole mix, frame by frame [clips, frames]."""
         power = [torch.fft.irfft(s, self.length)[:, : self.samples].reshape(len(s), -1, HOP_SAMPLES).square().mean(-1) for s in (total, copied)]
@@ -213,13 +188,13 @@ class Mixer:
         return torch.randperm(clips, device=self.device, generator=self.generator)[: max(1, int(round(share * clips)))]
 
     def __call__(self, buses, gains, drive, echo, room):
-        """Mixes buses [clips, buses, samples] down to recordings [clips, samples] of RMS near 0.1; and ``audibility`` and ``wetness``."""
+        """Mixes buses [clips, buses, samples] down to recordings [clips, samples] of RMS near 0.1; and ``audibility``."""
         direct, wet, copied = self.spatial(self.leveled(buses, gains, drive), echo, room)
         total = direct + wet
-        heard = self.audibility(total, copied), self.wetness(direct, wet)
+        heard = self.audibility(total, copied)
         if self.wears:
-            return self.worn(total), *heard
-        return self.normalized(torch.fft.irfft(total, self.length)[:, : self.samples]), *heard
+            return self.worn(total), heard
+        return self.normalized(torch.fft.irfft(total, self.length)[:, : self.samples]), heard
 
     def worn(self, total):
         """What happens to a mix on its way to a listener."""

@@ -35,12 +35,8 @@ NO_BASS = BASS_PITCHES
 LAG_FRAMES = tuple(range(4, 76))
 NO_ECHO = len(LAG_FRAMES)
 
-# The room: decay times (by 60 dB) of four bands in classes of equal ratio, and the level of what is reverberant against what is direct.
+# The bands in which a room has decay times of its own.
 ROOM_BANDS_HERTZ = ((80, 250), (250, 800), (800, 2500), (2500, 8000))
-SHORTEST_DECAY_SECONDS, LONGEST_DECAY_SECONDS, DECAY_CLASSES = 0.15, 4.5, 13
-DRIEST_DECIBELS, DECIBELS_PER_WETNESS, WETNESS_CLASSES = -33.0, 3.0, 12
-# Trained apart and not yet good enough to be one of OUTPUTS.
-ROOM_CLASSES = len(ROOM_BANDS_HERTZ) * DECAY_CLASSES + WETNESS_CLASSES
 
 # What a stage of its own hears: notes of voices beside the lead, of lines of the accompaniment, and of anybody. Trained apart.
 PLAYERS = ("voice_onset", "voice_sustain", "line_onset", "line_sustain", "any_onset", "any_sustain")

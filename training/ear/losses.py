@@ -1,22 +1,17 @@
 """One loss per output, from logits and the generator's labels, and their weighted sum."""
 
-import math
 
 import torch
 import torch.nn.functional as F
 
 from ear import labels
-from ear.effects import SILENT
 
 WEIGHTS = {"beat": 3.0, "meter": 0.5, "tempo": 0.5, "chord_root": 1.0, "chord_bass": 0.8, "chord_quality": 0.9,
            "pitch_classes": 1.3, "key": 1.3, "voicing": 2.0, "lead": 0.9, "second": 1.1, "note_onset": 1.0, "note_sustain": 1.0,
-           "bass_pitch": 0.7, "bass_onset": 1.0, "drums": 1.2, "boundary": 1.8, "echo": 0.7, "room": 0.5, "players": 1.0}
+           "bass_pitch": 0.7, "bass_onset": 1.0, "drums": 1.2, "boundary": 1.8, "echo": 0.7, "players": 1.0}
 POINT_WEIGHT = 3.0
 LEAD_SPREAD_BINS = 0.8
 LAG_SPREAD_FRAMES = 0.6
-ROOM_SPREAD_CLASSES = 0.7
-# A decay is asked where the room of its band is at least this loud against what is direct.
-DECAY_HEARD_DECIBELS = -24.0
 TEMPO_SPREAD_CLASSES = 1.0
 
 
@@ -56,29 +51,6 @@ def lags(logits, lag):
     kept = (lag > -1.5).float()
     each = -(target * F.log_softmax(logits, -1)).sum(-1)
     return (each * kept).sum() / kept.sum().clamp(min=1)
-
-
-def decay_classes(seconds):
-    """Fractional class of a decay time."""
-    octaves = math.log2(labels.LONGEST_DECAY_SECONDS / labels.SHORTEST_DECAY_SECONDS)
-    place = torch.log2(seconds.clamp(min=1e-3) / labels.SHORTEST_DECAY_SECONDS) / octaves * (labels.DECAY_CLASSES - 1)
-    return place.clamp(0, labels.DECAY_CLASSES - 1)
-
-
-def wetness_classes(decibels):
-    """Fractional class of the level of a room against what is direct."""
-    return ((decibels - labels.DRIEST_DECIBELS) / labels.DECIBELS_PER_WETNESS).clamp(0, labels.WETNESS_CLASSES - 1)
-
-
-def room(logits, batch):
-    """Decay times band by band, where their room is heard, and wetness, where anything sounds; ``logits`` [B, T, ROOM_CLASSES]."""
-    bands, wetness = len(labels.ROOM_BANDS_HERTZ), batch["wetness"]
-    heard = ((wetness > DECAY_HEARD_DECIBELS) & (wetness < SILENT)).float()
-    total = near(logits[..., bands * labels.DECAY_CLASSES :], wetness_classes(wetness[:, 0]), ROOM_SPREAD_CLASSES, (wetness[:, 0] < SILENT).float())
-    for band, rows in enumerate(logits[..., : bands * labels.DECAY_CLASSES].split(labels.DECAY_CLASSES, -1)):
-        position = decay_classes(batch["room_settings"][:, band : band + 1]).expand(rows.shape[:2])
-        total = total + near(rows, position, ROOM_SPREAD_CLASSES, heard[:, 1 + band] * heard[:, 0]) / bands
-    return total
 
 
 def players(logits, batch):
@@ -124,7 +96,6 @@ def by_head(out, batch):
         "drums": points(out["drums"], batch["drums"], 2.0),
         "boundary": points(out["boundary"][..., 0], batch["boundary"]) * 2,
         "echo": lags(out["echo"], batch["echo"]),
-        "room": room(out["room"], batch),
     }
 
 

@@ -9,8 +9,8 @@ from ear import labels
 # Semitone distances to harmonics 2-8 and to sub-harmonics that every pitch row looks at.
 HARMONIC_SHIFTS = (-24, -19, -12, -7, 0, 7, 12, 19, 24, 28, 31, 34, 36)
 DILATIONS = (1, 2, 4, 8, 16, 32, 64, 128, 64, 256)
-# Frames that ``look``, ``think``, ``follow`` and ``room`` see to either side.
-LOOK_FRAMES, THINK_FRAMES, FOLLOW_FRAMES, ROOM_FRAMES, PLAYERS_FRAMES = 5, 2 * sum(DILATIONS), 1, 164, 64
+# Frames that ``look``, ``think``, ``follow`` and ``players`` see to either side.
+LOOK_FRAMES, THINK_FRAMES, FOLLOW_FRAMES, PLAYERS_FRAMES = 5, 2 * sum(DILATIONS), 1, 64
 TRUNK_OUTPUTS = ("beat", "meter", "tempo", "chord_root", "chord_bass", "chord_quality", "pitch_classes", "key", "voicing",
                  "bass_onset", "drums", "boundary", "echo")
 BASS_ROW = labels.BASS_LOWEST - labels.LOWEST_PITCH
@@ -98,50 +98,6 @@ class Returns(nn.Module):
         return self.judge(self.wide(self.near(torch.log1p(self.products(marks)))))[:, 0]
 
 
-class Room(nn.Module):
-    """How long sounds ring on in four bands, and how wet the mix is: what falls in every band, averaged where it tells most.
-
-    ``rhythm`` [B, 1, T, 90] to logits [B, T, ROOM_CLASSES]. Stands apart from the rest of the network and can be trained apart.
-    """
-
-    BANDS, FIRST_BIN, BAND_BINS = len(labels.ROOM_BANDS_HERTZ), 6, 20     # bins of ``rhythm``: 80 Hz to 8 kHz in four equal parts
-    SMOOTH_FRAMES = 101
-
-    def __init__(self, width=16, heads=2, channels=16, hidden=32):
-        super().__init__()
-        self.norm = nn.BatchNorm2d(1)
-        self.falls = nn.Sequential(convolution(1, width, (5, 3)), nn.AvgPool2d((1, 4)), *[self.widened(width, d) for d in (1, 2, 4, 8, 16)])
-        self.values, self.telling = nn.Conv2d(width, heads * channels, 1), nn.Conv2d(width, heads, 1)
-        self.judges = nn.ModuleList(nn.Sequential(nn.Conv1d(heads * channels, hidden, 1), nn.ReLU(), nn.Conv1d(hidden, labels.DECAY_CLASSES, 1))
-                                    for _ in range(self.BANDS))
-        self.wetness = nn.Sequential(nn.Conv1d(heads * channels * self.BANDS, hidden, 1), nn.ReLU(), nn.Conv1d(hidden, labels.WETNESS_CLASSES, 1))
-        self.heads, self.channels = heads, channels
-
-    @staticmethod
-    def widened(width, dilation):
-        layers = (nn.Conv2d(width, width, (5, 3), padding=(2 * dilation, 1), dilation=(dilation, 1), bias=False), nn.BatchNorm2d(width), nn.ReLU(inplace=True))
-        return nn.Sequential(*layers)
-
-    def smooth(self, x):
-        """Averages over about two seconds to either side, most weight in the middle."""
-        for _ in range(2):
-            x = F.avg_pool2d(x, (self.SMOOTH_FRAMES, 1), 1, (self.SMOOTH_FRAMES // 2, 0))
-        return x
-
-    def forward(self, rhythm):
-        x = self.norm(rhythm)[:, :, :, self.FIRST_BIN : self.FIRST_BIN + self.BANDS * self.BAND_BINS]
-        x = self.falls(x)
-        batch, _, frames, bins = x.shape
-        telling = F.softplus(self.telling(x))
-        weighed = self.values(x).reshape(batch, self.heads, self.channels, frames, bins) * telling[:, :, None]
-        both = torch.cat([weighed.flatten(1, 2), telling], 1)
-        both = self.smooth(F.avg_pool2d(both, (1, bins // self.BANDS)))
-        told = both[:, : self.heads * self.channels].reshape(batch, self.heads, self.channels, frames, self.BANDS)
-        told = (told / (both[:, self.heads * self.channels :, None] + 1e-4)).flatten(1, 2)
-        decays = [judge(told[..., band]) for band, judge in enumerate(self.judges)]
-        return torch.cat([*decays, self.wetness(told.permute(0, 3, 1, 2).flatten(1, 2))], 1).transpose(1, 2)
-
-
 class Players(nn.Module):
     """Who plays a note: voices beside the lead, lines of the accompaniment, or anybody.
 
@@ -197,7 +153,6 @@ class ListeningNetwork(nn.Module):
         self.context = nn.Conv1d(width, labels.PITCHES * context, 1)
         self.context_planes, self.plane = context, plane
         # Planes over the 88 pitches: three lead thirds, second voice, onset, sustain, bass.
-        self.room = Room()
         self.players = Players(plane, context)
         self.lines = nn.Sequential(convolution(plane + context, 40, (3, 3)), convolution(40, 40, (1, 5)), nn.Conv2d(40, 7, 1))
 
@@ -233,17 +188,17 @@ class ListeningNetwork(nn.Module):
         planes, joined = self.look(tonal, rhythm)
         return planes, self.think(joined)[1]
 
-    def outputs(self, flat, lines, room):
-        """The dictionary of logits, from what ``think``, ``follow`` and ``room`` give."""
+    def outputs(self, flat, lines):
+        """The dictionary of logits, from what ``think`` and ``follow`` give."""
         out = dict(zip(TRUNK_OUTPUTS, flat.split(self.sizes + [1], 2)))
         batch, frames = flat.shape[:2]
         out["lead"] = lines[:, :, :3].transpose(2, 3).reshape(batch, frames, labels.LEAD_BINS)
         out["second"], out["note_onset"], out["note_sustain"] = lines[:, :, 3], lines[:, :, 4], lines[:, :, 5]
         bass = lines[:, :, 6, BASS_ROW : BASS_ROW + labels.BASS_PITCHES]
         out["bass_pitch"] = torch.cat([bass, flat[:, :, -1:]], 2)
-        return dict({name: out[name] for name in labels.OUTPUTS}, room=room)
+        return {name: out[name] for name in labels.OUTPUTS}
 
     def forward(self, tonal, rhythm):
         planes, joined = self.look(tonal, rhythm)
         flat, context = self.think(joined)
-        return self.outputs(flat, self.follow(planes, context), self.room(rhythm))
+        return self.outputs(flat, self.follow(planes, context))

@@ -2,10 +2,11 @@
 
 import numpy as np
 
-from ear.labels import FRAMES_PER_SECOND, LONGEST_DECAY_SECONDS, SHORTEST_DECAY_SECONDS
+from ear.labels import FRAMES_PER_SECOND
 from ear.notes import BASS, BUSES, DRUMS
 
 DRY_SHARE, CHANGING_SHARE = 0.2, 0.5
+SHORTEST_DECAY_SECONDS, LONGEST_DECAY_SECONDS = 0.15, 4.5
 # Ratio of the other bands' decay to that of 800 to 2500 Hz: lows ring on, air and cloth take the highs; common practice, no source.
 LOW_RATIOS, LOW_MIDDLE_RATIOS, HIGH_MIDDLE_RATIOS = (0.6, 1.9), (0.8, 1.4), (0.35, 1.05)
 # How much less than the wettest a section may be sent in, in dB.

@@ -73,17 +73,17 @@ class Renderer:
         self.features = Features(device)
 
     def audio(self, batch):
-        """Recordings [clips, samples] scaled to RMS 0.1; frame by frame the lag that is heard (``heard_lags``) and how wet it is (Mixer.wetness)."""
+        """Recordings [clips, samples] scaled to RMS 0.1; frame by frame the lag that is heard (``heard_lags``)."""
         buses = self.synthesizer.buses(batch["notes"], batch["timbres"], batch["harmonics"], len(batch["gains"]), self.samples)
         echo, room = ({name: batch[f"{kind}_{name}"] for name in ("settings", "buses", "sent")} for kind in ("echo", "room"))
-        mixed, audibility, wetness = self.mixer(buses, batch["gains"], batch["drive"], echo, room)
-        return Features.scale(mixed), heard_lags(batch["echo_settings"][:, :1], audibility), wetness
+        mixed, audibility = self.mixer(buses, batch["gains"], batch["drive"], echo, room)
+        return Features.scale(mixed), heard_lags(batch["echo_settings"][:, :1], audibility)
 
     @torch.no_grad()
     def __call__(self, batch, vary_gain=True):
         """(batch on the device, tonal, rhythm); ``vary_gain`` shifts each clip's level, as an excerpt's may be."""
         batch = {name: tensor.to(self.device, non_blocking=True) for name, tensor in batch.items()}
-        audio, batch["echo"], batch["wetness"] = self.audio(batch)
+        audio, batch["echo"] = self.audio(batch)
         if vary_gain:
             decibels = EXCERPT_GAIN_DECIBELS * (2 * self.mixer.random(len(audio), 1) - 1)
             audio = audio * 10 ** (decibels / 20)

@@ -63,7 +63,7 @@ def fill(network, arrays):
                 target.copy_(value)
         elif module.bias is not None:
             module.bias.copy_(tensors[1])
-        else:
+        elif len(tensors) > 1:
             norm = modules[norm_after(name)]
             norm.weight.fill_((1 + norm.eps) ** 0.5)
             norm.bias.copy_(tensors[1])
