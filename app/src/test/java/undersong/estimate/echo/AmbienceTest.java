@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
 import org.junit.jupiter.api.Test;
-import undersong.feature.FrameMatrix;
 import undersong.feature.StereoImage;
 import undersong.feature.StereoPowers;
 import undersong.time.Span;
@@ -38,14 +37,7 @@ class AmbienceTest {
       balance[i] = (float) ((right - left) / (right + left));
       likeness[i] = (float) (2 * cross / (left + right));
     }
-    FrameMatrix nothing = FrameMatrix.of(StereoImage.WAVE_CLOCK, 1, new float[0]);
-    return StereoPowers.of(
-        new StereoImage(
-            FrameMatrix.of(StereoImage.CLOCK, StereoImage.BINS, level),
-            FrameMatrix.of(StereoImage.CLOCK, StereoImage.BINS, balance),
-            FrameMatrix.of(StereoImage.CLOCK, StereoImage.BINS, likeness),
-            nothing,
-            nothing));
+    return DrawnRoom.powers(level, balance, likeness);
   }
 
   private static double level(double wet, double placement) {

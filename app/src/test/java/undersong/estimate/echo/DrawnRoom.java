@@ -48,6 +48,11 @@ final class DrawnRoom {
         likeness[at] = (float) (2 * cross / (left + right));
       }
     }
+    return powers(level, balance, likeness);
+  }
+
+  /** Powers of a stereo image without any sound below it; one value a cell. */
+  static StereoPowers powers(float[] level, float[] balance, float[] likeness) {
     FrameMatrix nothing = FrameMatrix.of(StereoImage.WAVE_CLOCK, 1, new float[0]);
     return StereoPowers.of(
         new StereoImage(

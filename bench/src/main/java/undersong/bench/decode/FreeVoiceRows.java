@@ -38,18 +38,11 @@ public final class FreeVoiceRows {
    * @param arguments cache and soundfont, as the bench has them; file to write; the sets
    */
   public static void main(String[] arguments) throws IOException {
-    TuningSong.writeRows(
-        arguments,
-        (set, truth, id, studied, features, out) -> {
-          if (!truth.melody().isEmpty()) {
-            int song = (set + " " + id.substring(0, id.indexOf(' '))).hashCode();
-            String copy = song + "," + (id.contains("worn") ? 1 : 0);
-            write(truth, copy, studied.stored().reading(), features, out);
-          }
-        });
+    TuningSong.writeTuneRows(arguments, FreeVoiceRows::write);
   }
 
-  static void write(Truth truth, String copy, Reading reading, Features features, PrintStream out) {
+  private static void write(
+      Truth truth, String copy, Reading reading, Features features, PrintStream out) {
     Derived<Melody> melody =
         new HeardMelody(MelodySettings.DEFAULTS).estimate(features, reading, Corrections.NONE);
     List<NoteEvent> lead = melody.value().notes();

@@ -31,18 +31,11 @@ public final class OwnNoteRows {
    * @param arguments cache and soundfont, as the bench has them; file to write; the sets
    */
   public static void main(String[] arguments) throws IOException {
-    TuningSong.writeRows(
-        arguments,
-        (set, truth, id, studied, features, out) -> {
-          if (!truth.melody().isEmpty()) {
-            int song = (set + " " + id.substring(0, id.indexOf(' '))).hashCode();
-            String copy = song + "," + (id.contains("worn") ? 1 : 0);
-            write(truth, copy, studied.stored().reading(), features, out);
-          }
-        });
+    TuningSong.writeTuneRows(arguments, OwnNoteRows::write);
   }
 
-  static void write(Truth truth, String copy, Reading reading, Features features, PrintStream out) {
+  private static void write(
+      Truth truth, String copy, Reading reading, Features features, PrintStream out) {
     double tuning = reading.get(Facet.TUNING).cents() / 100;
     List<NoteEvent> notes =
         new HeardMelody(MelodySettings.DEFAULTS.withLeastOwn(Double.NEGATIVE_INFINITY))

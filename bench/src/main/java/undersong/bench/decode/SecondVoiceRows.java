@@ -13,7 +13,7 @@ import undersong.estimate.voice.Candidates;
 import undersong.feature.Features;
 import undersong.reading.Corrections;
 import undersong.reading.NoteEvent;
-import undersong.study.Studied;
+import undersong.reading.Reading;
 
 /**
  * Writes what {@code training/seconds.py} fits to: one row for each pitch that begins with a note
@@ -30,22 +30,14 @@ public final class SecondVoiceRows {
    * @param arguments cache and soundfont, as the bench has them; file to write; the sets
    */
   public static void main(String[] arguments) throws IOException {
-    TuningSong.writeRows(
-        arguments,
-        (set, truth, id, studied, features, out) -> {
-          if (!truth.melody().isEmpty()) {
-            int song = (set + " " + id.substring(0, id.indexOf(' '))).hashCode();
-            String copy = song + "," + (id.contains("worn") ? 1 : 0);
-            write(truth, copy, studied, features, out);
-          }
-        });
+    TuningSong.writeTuneRows(arguments, SecondVoiceRows::write);
   }
 
   private static void write(
-      Truth truth, String copy, Studied studied, Features features, PrintStream out) {
+      Truth truth, String copy, Reading reading, Features features, PrintStream out) {
     List<NoteEvent> lead =
         new HeardMelody(MelodySettings.DEFAULTS)
-            .estimate(features, studied.stored().reading(), Corrections.NONE)
+            .estimate(features, reading, Corrections.NONE)
             .value()
             .notes();
     Candidates candidates = new Candidates(features.heard().orElseThrow(), lead);

@@ -95,6 +95,27 @@ record TuningSong(
     }
   }
 
+  /** Writes what is to be learned from one copy of a song with a tune. */
+  interface TuneRowWriter {
+    /**
+     * @param copy what its rows begin with: a number for the song, and 1 for the worn copy
+     */
+    void write(Truth truth, String copy, Reading reading, Features features, PrintStream out);
+  }
+
+  /** Writes rows from every copy of a song with a tune; arguments as for {@link #writeRows}. */
+  static void writeTuneRows(String[] arguments, TuneRowWriter writer) throws IOException {
+    writeRows(
+        arguments,
+        (set, truth, id, studied, features, out) -> {
+          if (!truth.melody().isEmpty()) {
+            int song = (set + " " + id.substring(0, id.indexOf(' '))).hashCode();
+            String copy = song + "," + (id.contains("worn") ? 1 : 0);
+            writer.write(truth, copy, studied.stored().reading(), features, out);
+          }
+        });
+  }
+
   /**
    * Every copy of every song of these sets, of which {@link #COMPOSED_SET} is the composed ones.
    */
