@@ -126,23 +126,24 @@ def store_in_half(source, target):
 
 
 class Sessions:
-    """The three stages in ONNX Runtime, run one after the other on a whole excerpt."""
+    """All stages that there are in ONNX Runtime, run one after the other on a whole excerpt."""
 
     def __init__(self, folder, threads=2):
         import onnxruntime
 
         options = onnxruntime.SessionOptions()
         options.intra_op_num_threads, options.inter_op_num_threads = threads, 1
+        self.kinds = {**STAGES, **{name: stage for name, stage in MORE_STAGES.items() if (Path(folder) / f"{name}.onnx").exists()}}
         self.stages = {name: onnxruntime.InferenceSession(str(Path(folder) / f"{name}.onnx"), options, providers=["CPUExecutionProvider"])
-                       for name in STAGES}
+                       for name in self.kinds}
 
     def __call__(self, tonal, rhythm):
         """{output: logits [1, T, C]} from arrays."""
         known = dict(tonal=tonal, rhythm=rhythm)
-        for name, stage in STAGES.items():
+        for name, stage in self.kinds.items():
             found = self.stages[name].run(list(stage.outputs), {i: known[i] for i in stage.inputs})
             known.update(zip(stage.outputs, found))
-        return {name: known[name] for name in labels.OUTPUTS}
+        return {name: known[name] for name in (*labels.OUTPUTS, *labels.PLAYERS) if name in known}
 
 
 def compare(network, folder, frames):
@@ -151,7 +152,7 @@ def compare(network, folder, frames):
     with torch.no_grad():
         reference = network(tonal, rhythm)
     found = Sessions(folder)(tonal.numpy(), rhythm.numpy())
-    return {name: round(float(np.abs(reference[name].numpy() - value).max()), 5) for name, value in found.items()}
+    return {name: round(float(np.abs(value.numpy() - found[name]).max()), 5) for name, value in reference.items()}
 
 
 def seconds_for_a_minute(folder):

@@ -72,7 +72,8 @@ def answers(model, tonal, rhythm):
     network = ListeningNetwork()
     warm.fill(network, warm.exported(model))
     network.eval()
-    return {name: logits.numpy() for name, logits in network(tonal, rhythm).items()}
+    played = network.players(*network.heard(tonal, rhythm)).unbind(1)
+    return {name: logits.numpy() for name, logits in (*network(tonal, rhythm).items(), *zip(labels.PLAYERS, played))}
 
 
 def output_values(model, tonal, rhythm):

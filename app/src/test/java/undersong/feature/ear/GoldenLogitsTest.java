@@ -24,6 +24,7 @@ final class GoldenLogitsTest {
       Thought thought = model.think(looked.joined(), spectra.frames());
       found.putAll(thought.logits());
       found.putAll(model.follow(looked, thought));
+      found.putAll(model.hearPlayers(looked.planeValues(), thought.context(), spectra.frames()));
     }
     JsonNode rows = GoldenSignal.values().path("outputs");
     assertThat(rows.size()).isEqualTo(6 * found.size());
