@@ -180,16 +180,16 @@ class FormsInBrowserTest {
   @Test
   void aRoomIsSaidAndListed() {
     part("Room");
-    say("Room", "decay", "1.4");
+    say("Room", "decay", "3.7");
     say("Room", "level", "-9");
     send("Room");
     browser.until(
         "the room is listed",
-        PART + "?.innerText.includes('9 dB under the direct sound, falls in 1.4 s')",
+        PART + "?.innerText.includes('9 dB under the direct sound, falls in 3.7 s')",
         "Room");
     assertThat(browser.text(".aftermath")).contains("echoes");
     undo();
-    browser.until("it is gone", "!" + PART + "?.innerText.includes('falls in 1.4 s')", "Room");
+    browser.until("it is gone", "!" + PART + "?.innerText.includes('falls in 3.7 s')", "Room");
   }
 
   @Test

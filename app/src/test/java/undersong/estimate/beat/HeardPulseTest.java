@@ -60,8 +60,8 @@ class HeardPulseTest {
     MadeUpHearing hearing = new MadeUpHearing(SECONDS);
     double[] bars = beats(0);
     for (double bar : bars) {
-      hearing.set(EarHead.BEAT, 0, bar / 50, bar / 50 + 0.02, 0.6);
-      hearing.set(EarHead.BEAT, 1, bar / 50, bar / 50 + 0.02, 0.5);
+      hearing.set(EarHead.BEAT, 0, bar / 50, bar / 50 + 0.02, 0.9);
+      hearing.set(EarHead.BEAT, 1, bar / 50, bar / 50 + 0.02, 0.9);
     }
     double[] thirds = new double[3 * bars.length - 2];
     for (int i = 0; i < thirds.length; i++) {
@@ -69,7 +69,7 @@ class HeardPulseTest {
       thirds[i] = bars[bar] + (i - 3 * bar) * (bars[bar + 1] - bars[bar]) / 3;
     }
     HeardPulse heard = HeardPulse.of(hearing.activations(), frames());
-    assertThat(heard.bars(bars)).isEqualTo(0.5, within(0.01));
+    assertThat(heard.bars(bars)).isEqualTo(0.9, within(0.01));
     assertThat(heard.bars(thirds)).isZero();
     assertThat(heard.speaksFor(thirds)).isGreaterThan(heard.speaksFor(bars));
   }
