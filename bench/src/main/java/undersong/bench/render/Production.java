@@ -88,7 +88,7 @@ final class Production {
       case ADDITION -> parts.add(AddedLines.thirds(song, passages, harmony));
       case LAYERS -> layers();
       case ROOM -> rooms.addAll(Rooms.of(song, passages, tempo));
-      case SECOND -> {}
+      case SECOND, COUNTER -> {}
     }
   }
 
