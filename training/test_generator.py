@@ -73,6 +73,17 @@ class Leads(unittest.TestCase):
             self.assertEqual(bus, BACKING)
             self.assertTrue(all(start < n.start - 0.02 or start >= n.start + n.duration - 0.02 for n in lead), start)
 
+    def test_lines_against_the_lead_keep_clear_of_it(self):
+        lead = [melody.Sung(beat, beat * 0.5, 0.9, 67.0, True) for beat in range(0, 78, 2)]
+        count = 0
+        for seed in range(6):
+            sung = melody._against(self.stage(seed), lead, 67.0, "voice")
+            count += len(sung)
+            for note in sung:
+                together = [n for n in lead if n.start < note.end - 0.02 and note.start < n.start + n.duration - 0.02]
+                self.assertTrue(all(abs(n.pitch - note.pitch) > 2 for n in together), note)
+        self.assertGreater(count, 30)
+
     def test_murmurs_leave_one_note_without_a_gap(self):
         seen = 0
         for seed in range(12):
@@ -128,6 +139,15 @@ class LabelRanges(unittest.TestCase):
         self.assertEqual(set(self.batch["notes"][:, column["clip"]].astype(int)), set(range(12)))
         self.assertLess(self.batch["notes"][:, column["timbre"]].max(), len(self.batch["timbres"]))
         self.assertTrue(np.isfinite(self.batch["notes"]).all())
+
+    def test_who_plays_is_told_of_notes_that_sound(self):
+        for kind in ("onset", "sustain"):
+            sounding = self.batch["note_" + kind]
+            for player in ("voice", "line"):
+                theirs = self.batch[f"{player}_{kind}"]
+                self.assertGreater(int((theirs > 0).sum()), 50, player)
+                self.assertTrue((theirs <= sounding).all(), f"{player} {kind}")
+                self.assertLess(int((theirs > 0).sum()), int((sounding > 0).sum()) / 2, f"{player} {kind}")
 
     def test_downbeats_are_beats_and_no_chord_means_no_root(self):
         beat = self.batch["beat"]

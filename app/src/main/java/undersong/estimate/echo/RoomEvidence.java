@@ -29,8 +29,8 @@ public final class RoomEvidence {
 
   /**
    * What stands nowhere is a room's where more of it lags behind than of a double's, and not much
-   * less than all; found by {@code undersong.bench.decode.DoubleFit}. On 48 tuning copies all 33
-   * doubles that were told rightly stay, and of 31 told wrongly 25 go.
+   * less than all; chosen by a count such as {@code undersong.bench.decode.DoubleFit} makes. On 48
+   * tuning copies all 33 doubles that were told rightly stay, and of 31 told wrongly 25 go.
    */
   private static final double LEAST_ROOM_DB = -16.5;
 

@@ -11,8 +11,8 @@ import undersong.time.Span;
 
 /**
  * Tells rooms by what was measured of them: puts right what the measures do to all of them alike,
- * and says how sure that is by how far it was off on tuning songs. A decay that is likelier wrong
- * than right is not told.
+ * and says how sure that is by how far it was off on tuning songs. Of dry sections no decay is
+ * told.
  */
 public final class RoomTeller {
   /** A decay is right within a quarter. */
@@ -33,7 +33,7 @@ public final class RoomTeller {
    *     of what lags behind
    * @param levelErrorDb standard error of the level
    * @param leastLevelDb the driest section whose decay is told
-   * @param least chance of being right from which a decay is told
+   * @param least chance of being right from which a decay is told; 0: whatever it is
    */
   public record Settings(
       List<Double> decayOffsets,

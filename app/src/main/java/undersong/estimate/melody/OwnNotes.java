@@ -16,8 +16,7 @@ import undersong.reading.NoteEvent;
 /**
  * Which of the followed notes are the lead's own. In its rests whoever answers is followed in its
  * place: softer than the lead, and often from elsewhere. Each note is held against what the loud
- * notes of the song have in common, and the likelier course of "the lead" and "another" is followed
- * from note to note (Viterbi).
+ * notes of the song have in common, one by one.
  *
  * <p>A logistic regression, fitted by {@code training/owner.py} on the rows of {@code
  * undersong.bench.decode.OwnNoteRows}. That the lead stands in the middle is left out of the

@@ -1,6 +1,7 @@
 package undersong.estimate.voice;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import undersong.estimate.LearnedCertainty;
@@ -18,7 +19,8 @@ import undersong.time.Span;
  *
  * <p>A logistic regression, fitted by {@code training/free.py} on the rows of {@code
  * undersong.bench.decode.FreeVoiceRows}. Where such a voice stands is left out of the evidence: our
- * own stand aside, others need not. <b>Cost:</b> O(frames * pitches).
+ * own stand aside, others need not. <b>Cost:</b> O(frames * pitches), and O(notes of the lead) for
+ * each note found.
  */
 public final class FreeCandidates {
   /**
@@ -151,14 +153,14 @@ public final class FreeCandidates {
         most[frame] = Math.max(most[frame], voiceSustains.at(frame, bin));
       }
     }
-    java.util.Arrays.sort(most);
+    Arrays.sort(most);
     song = most.length == 0 ? -7 : logOdds(most[(int) (0.85 * (most.length - 1))]);
     this.powers = powers;
     this.lead = List.copyOf(lead);
     this.tuningSemitones = tuningSemitones;
     apart = new BeginningsApart(onsets, lead);
     double[] levels = lead.stream().mapToDouble(n -> levelDb(n.span(), n.midiPitch())).toArray();
-    java.util.Arrays.sort(levels);
+    Arrays.sort(levels);
     loudDb = levels.length == 0 ? 0 : levels[(int) (0.75 * (levels.length - 1))];
     beginning = new int[onsets.frames()];
     for (int frame = 0; frame < beginning.length; frame++) {
@@ -193,7 +195,7 @@ public final class FreeCandidates {
         && (frame + 1 == onsets.frames() || here > onsets.at(frame + 1, bin));
   }
 
-  /** Whether the lead begins there, whatever its pitch, or holds that pitch. */
+  /** Whether the lead has that pitch there. */
   private boolean isLeads(int frame, int bin) {
     double seconds = onsets.clock().secondsAt(frame);
     return lead.stream()
@@ -268,7 +270,7 @@ public final class FreeCandidates {
     int leadBin = near == null ? -10 : (int) Math.round(near.midiPitch()) - LOWEST_MIDI;
     boolean begins = near != null && begins(near, span.startSeconds());
     int interval = near == null ? 0 : Math.abs(bin - leadBin);
-    return java.util.Arrays.asList(
+    return Arrays.asList(
         Math.log(near(onsets, frame, bin) + FLOOR),
         logOdds(mean(sustains, bin, span)),
         Math.log(mean(second, bin, span) + 0.003),

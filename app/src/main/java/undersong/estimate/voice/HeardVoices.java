@@ -1,6 +1,7 @@
 package undersong.estimate.voice;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -157,7 +158,7 @@ public final class HeardVoices implements Estimator<Voices> {
           new PitchStretch(
               note.span().startSeconds(),
               step,
-              java.util.Collections.nCopies(steps, note.midiPitch() + tuningSemitones)));
+              Collections.nCopies(steps, note.midiPitch() + tuningSemitones)));
     }
     return curve;
   }
